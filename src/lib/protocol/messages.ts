@@ -21,8 +21,16 @@ export interface MineMessage {
 	readonly ids: readonly string[];
 	/** Logs that this device wrote into this document, as far as it holds them. */
 	readonly logs: readonly LogPosition[];
-	/** The highest row number of this club that the device has seen; 0 = none. */
+	/**
+	 * The highest row number that the device has seen in this edition, from answers and stamps; 0 = none. After a move
+	 * to a new edition it starts anew.
+	 */
 	readonly highestRow: number;
+	/**
+	 * Id of the entry in that row. A server restored from a backup may have filled the row with another entry since;
+	 * the number alone would not show it.
+	 */
+	readonly highestId?: string;
 }
 
 /** Server to device: the answer to `mine`. */
@@ -51,7 +59,7 @@ export interface RefusedMessage {
 	readonly reason: RefusalReason;
 }
 
-export type RefusalReason = 'other-text' | 'too-large' | 'not-yours' | 'not-an-entry' | 'together-broken';
+export type RefusalReason = 'other-text' | 'too-large' | 'not-yours' | 'not-an-entry' | 'together-broken' | 'erased';
 
 /** Server to device about one log: see the guard's table in DEVELOPERS.md. */
 export interface LogMessage {
