@@ -14,8 +14,7 @@ export interface When {
 	readonly text: string;
 }
 
-const exactMoment =
-	/^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,3}))?)?(Z|[+-]\d\d:\d\d)$/;
+const exactMoment = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,3}))?)?(Z|[+-]\d\d:\d\d)$/;
 const plainDay = /^\d{4}-\d\d-\d\d$/;
 
 /**
@@ -70,7 +69,10 @@ function readPartial(text: string, timeZone: string): When | null {
 		edtf(text);
 		const spread = bare !== text;
 		const parts = bare.split('-').map(Number);
-		const start = Temporal.PlainDate.from({ year: parts[0] ?? 0, month: parts[1] ?? 1, day: parts[2] ?? 1 }, { overflow: 'reject' });
+		const start = Temporal.PlainDate.from(
+			{ year: parts[0] ?? 0, month: parts[1] ?? 1, day: parts[2] ?? 1 },
+			{ overflow: 'reject' }
+		);
 		const unit = parts.length === 1 ? { years: 1 } : parts.length === 2 ? { months: 1 } : { days: 1 };
 		const slack = !spread ? { days: 0 } : parts.length === 3 ? { days: 3 } : unit;
 		const end = start.add(unit).subtract({ days: 1 }).add(slack);
@@ -83,7 +85,8 @@ function readPartial(text: string, timeZone: string): When | null {
 function edges(firstDay: string, lastDay: string, timeZone: string, text: string): When | null {
 	try {
 		const first = Temporal.PlainDate.from(firstDay).toZonedDateTime(timeZone).epochMilliseconds;
-		const last = Temporal.PlainDate.from(lastDay).add({ days: 1 }).toZonedDateTime(timeZone).epochMilliseconds - 1;
+		const last =
+			Temporal.PlainDate.from(lastDay).add({ days: 1 }).toZonedDateTime(timeZone).epochMilliseconds - 1;
 		return { first, last, text };
 	} catch {
 		return null;

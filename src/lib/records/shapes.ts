@@ -1,7 +1,10 @@
 /** The shapes that bodies share. Strings are well formed and free of NUL; limits keep one entry under 16 kB. */
 import { z } from 'zod/mini';
 
-const wellFormed = z.refine<string>((text) => !text.includes('\u0000') && text.isWellFormed(), 'text with a broken character');
+const wellFormed = z.refine<string>(
+	(text) => !text.includes('\u0000') && text.isWellFormed(),
+	'text with a broken character'
+);
 
 /** Id of a thing, member or entry. */
 export const id = z.string().check(z.minLength(1), z.maxLength(64), wellFormed);

@@ -181,7 +181,18 @@ export interface CountStatement extends Said {
 export interface CountChange extends Said {
 	/** Added to the count: negative for losses. */
 	readonly fish: Fish;
-	readonly why: 'died' | 'lost' | 'rehomed' | 'put down' | 'let go' | 'added' | 'moved' | 'bagged' | 'given back' | 'arrived' | 'hatched';
+	readonly why:
+		| 'died'
+		| 'lost'
+		| 'rehomed'
+		| 'put down'
+		| 'let go'
+		| 'added'
+		| 'moved'
+		| 'bagged'
+		| 'given back'
+		| 'arrived'
+		| 'hatched';
 	readonly cause: string;
 	readonly bag: ThingId | null;
 	/** The group that the fish went to or came from. */
@@ -203,7 +214,11 @@ export interface CountNow {
 }
 
 export type Origin =
-	| { readonly from: 'founders'; readonly source: string; readonly related: 'unrelated' | 'one brood' | 'not known' }
+	| {
+			readonly from: 'founders';
+			readonly source: string;
+			readonly related: 'unrelated' | 'one brood' | 'not known';
+	  }
 	| { readonly from: 'brood'; readonly spawn: ThingId }
 	| { readonly from: 'bag'; readonly bag: ThingId }
 	| { readonly from: 'group'; readonly groups: readonly ThingId[] }
@@ -293,7 +308,8 @@ export interface BagArrival extends Said {
 	readonly dead: number;
 	readonly certainty: Certainty;
 }
-export type BagStage = 'mentioned' | 'bagged' | 'handed over' | 'arrived' | 'settled' | 'given back' | 'failed';
+export type BagStage =
+	'mentioned' | 'bagged' | 'handed over' | 'arrived' | 'settled' | 'given back' | 'failed';
 
 export interface Bag extends Thing {
 	/** All ids that stand for this one bag: its own and those joined by number or by a person. */

@@ -32,7 +32,9 @@ export const bagBagged = defineKind({
 	schema: body,
 	things: (body) => [
 		{ type: 'bag', id: body.bag },
-		...body.contents.flatMap((content) => (content.group ? [{ type: 'group' as const, id: content.group }] : [])),
+		...body.contents.flatMap((content) =>
+			content.group ? [{ type: 'group' as const, id: content.group }] : []
+		),
 		...(body.exchange ? [{ type: 'exchange' as const, id: body.exchange }] : []),
 		...(body.meeting ? [{ type: 'meeting' as const, id: body.meeting }] : [])
 	],
@@ -56,9 +58,19 @@ export const bagBagged = defineKind({
 	},
 	sentence(body, names) {
 		const fish = body.contents.reduce((sum, content) => addFish(sum, content.fish), noFish);
-		const what = [fishText(fish) === '0' ? 'fish' : fishText(fish), body.line ? `of ${names.line(body.line)}` : ''].filter(Boolean).join(' ');
+		const what = [
+			fishText(fish) === '0' ? 'fish' : fishText(fish),
+			body.line ? `of ${names.line(body.line)}` : ''
+		]
+			.filter(Boolean)
+			.join(' ');
 		const from = body.fromRoom ? ` from ${names.room(body.fromRoom)}` : '';
-		const to = body.to?.to === 'room' ? ` for ${names.room(body.to.room)}` : body.to && 'name' in body.to ? ` for ${body.to.name}` : '';
+		const to =
+			body.to?.to === 'room'
+				? ` for ${names.room(body.to.room)}`
+				: body.to && 'name' in body.to
+					? ` for ${body.to.name}`
+					: '';
 		return `${body.number ? `Bag ${body.number}` : 'A bag'}: ${what}${from}${to}.`;
 	}
 });
@@ -68,7 +80,17 @@ function tellBag(bag: Bag, told: Told<Body>): void {
 	const { number, line, contents, fromRoom, to, note, meeting, exchange } = told.body;
 	const receiver = to?.to === 'room' && told.keeps(to.room);
 	const side = fromRoom && told.keeps(fromRoom) ? 'giver' : receiver ? 'receiver' : 'other';
-	bag.statements.push({ ...said(told), bag: told.body.bag, side, number, line, contents, fromRoom, to, note });
+	bag.statements.push({
+		...said(told),
+		bag: told.body.bag,
+		side,
+		number,
+		line,
+		contents,
+		fromRoom,
+		to,
+		note
+	});
 	if (meeting) bag.meeting = meeting;
 	if (exchange) bag.exchange = exchange;
 }

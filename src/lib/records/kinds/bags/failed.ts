@@ -11,7 +11,12 @@ export const bagFailed = defineKind({
 	version: 1,
 	nature: 'fact',
 	audience: 'club',
-	schema: z.object({ bag: id, room: z.nullable(id), how: z.enum(['died', 'lost', 'elsewhere']), note: longText }),
+	schema: z.object({
+		bag: id,
+		room: z.nullable(id),
+		how: z.enum(['died', 'lost', 'elsewhere']),
+		note: longText
+	}),
 	things: (body) => [{ type: 'bag', id: body.bag }],
 	rooms: (body) => (body.room ? [body.room] : []),
 	apply: {

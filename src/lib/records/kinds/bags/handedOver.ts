@@ -19,7 +19,8 @@ export const bagHandedOver = defineKind({
 	apply: {
 		bag(bag, told) {
 			const { fromRoom, toRoom } = told.body;
-			const side = fromRoom && told.keeps(fromRoom) ? 'giver' : toRoom && told.keeps(toRoom) ? 'receiver' : 'other';
+			const side =
+				fromRoom && told.keeps(fromRoom) ? 'giver' : toRoom && told.keeps(toRoom) ? 'receiver' : 'other';
 			bag.handOvers.push({ ...said(told), side });
 		}
 	},

@@ -17,5 +17,6 @@ export const bagSettled = defineKind({
 			bag.settled = { ...said(told), note: told.body.note };
 		}
 	},
-	sentence: (body, names) => `The differences on ${names.bag(body.bag)} were looked at${body.note ? `: ${body.note}` : ''}.`
+	sentence: (body, names) =>
+		`The differences on ${names.bag(body.bag)} were looked at${body.note ? `: ${body.note}` : ''}.`
 });

@@ -9,7 +9,13 @@ export const clubOpened = defineKind({
 	version: 1,
 	nature: 'server',
 	audience: 'club',
-	schema: z.object({ club: id, name: shortText, timeZone: shortText, region: shortText, askedBy: z.nullable(id) }),
+	schema: z.object({
+		club: id,
+		name: shortText,
+		timeZone: shortText,
+		region: shortText,
+		askedBy: z.nullable(id)
+	}),
 	things: (body) => [{ type: 'club', id: body.club }],
 	apply: {
 		club(club, told) {

@@ -8,7 +8,13 @@ export const roomDescribed = defineKind({
 	version: 1,
 	nature: 'server',
 	audience: 'club',
-	schema: z.object({ room: id, name: shortText, region: shortText, house: shortText, askedBy: z.nullable(id) }),
+	schema: z.object({
+		room: id,
+		name: shortText,
+		region: shortText,
+		house: shortText,
+		askedBy: z.nullable(id)
+	}),
 	things: (body) => [{ type: 'room', id: body.room }],
 	apply: {
 		room(room, told) {

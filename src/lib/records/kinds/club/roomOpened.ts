@@ -9,7 +9,13 @@ export const roomOpened = defineKind({
 	nature: 'server',
 	audience: 'club',
 	/** `region` is as fine as a place ever gets; rooms with the same `house` share a heater and count once. */
-	schema: z.object({ room: id, name: shortText, region: shortText, house: shortText, askedBy: z.nullable(id) }),
+	schema: z.object({
+		room: id,
+		name: shortText,
+		region: shortText,
+		house: shortText,
+		askedBy: z.nullable(id)
+	}),
 	things: (body) => [{ type: 'room', id: body.room }],
 	apply: {
 		room(room, told) {

@@ -31,7 +31,8 @@ export const exchangeAnswered = defineKind({
 		}
 	},
 	sentence(body, names) {
-		const word = body.answer === 'later' ? `later${body.until ? `, not before ${body.until}` : ''}` : body.answer;
+		const word =
+			body.answer === 'later' ? `later${body.until ? `, not before ${body.until}` : ''}` : body.answer;
 		return `${names.room(body.room)} says ${word}${body.reason ? `: ${body.reason}` : ''}.`;
 	}
 });

@@ -9,7 +9,13 @@ export const groupEggsStored = defineKind({
 	version: 1,
 	nature: 'fact',
 	audience: 'club',
-	schema: z.object({ group: id, room: z.nullable(id), label: shortText, checkDue: dateOrNothing, wetDue: dateOrNothing }),
+	schema: z.object({
+		group: id,
+		room: z.nullable(id),
+		label: shortText,
+		checkDue: dateOrNothing,
+		wetDue: dateOrNothing
+	}),
 	things: (body) => [{ type: 'group', id: body.group }],
 	rooms: (body) => (body.room ? [body.room] : []),
 	apply: {

@@ -30,5 +30,6 @@ export const groupMoved = defineKind({
 			});
 		}
 	},
-	sentence: (body, names) => `${fishText(body.fish)} moved from ${names.group(body.from)} to ${names.group(body.to)}.`
+	sentence: (body, names) =>
+		`${fishText(body.fish)} moved from ${names.group(body.from)} to ${names.group(body.to)}.`
 });

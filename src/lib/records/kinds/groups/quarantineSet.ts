@@ -21,5 +21,7 @@ export const groupQuarantineSet = defineKind({
 		}
 	},
 	sentence: (body, names) =>
-		body.until ? `${names.group(body.group)} is in quarantine until ${body.until}.` : `Quarantine of ${names.group(body.group)} ended.`
+		body.until
+			? `${names.group(body.group)} is in quarantine until ${body.until}.`
+			: `Quarantine of ${names.group(body.group)} ended.`
 });

@@ -8,7 +8,11 @@ import type { Fish, Group, Origin } from '../../state.ts';
 import { certainty, fish, id, longText, shortText, stage } from '../../shapes.ts';
 
 const origin = z.discriminatedUnion('from', [
-	z.object({ from: z.literal('founders'), source: shortText, related: z.enum(['unrelated', 'one brood', 'not known']) }),
+	z.object({
+		from: z.literal('founders'),
+		source: shortText,
+		related: z.enum(['unrelated', 'one brood', 'not known'])
+	}),
 	z.object({ from: z.literal('brood'), spawn: id }),
 	z.object({ from: z.literal('bag'), bag: id }),
 	z.object({ from: z.literal('group'), groups: z.array(id).check(z.minLength(1), z.maxLength(20)) }),
@@ -36,7 +40,9 @@ export const groupStarted = defineKind({
 	/** Groups that fish were taken from lose them: a split is told in one entry. */
 	things: (body) => [
 		{ type: 'group', id: body.group },
-		...(body.origin.from === 'group' ? body.origin.groups.map((group) => ({ type: 'group' as const, id: group })) : [])
+		...(body.origin.from === 'group'
+			? body.origin.groups.map((group) => ({ type: 'group' as const, id: group }))
+			: [])
 	],
 	places: (body) => [
 		[body.group, body.room],
@@ -67,7 +73,10 @@ export const groupStarted = defineKind({
 });
 
 /** Fish taken from several groups at once: which came from which is not known, so only a single source loses them. */
-function takeFrom(group: Group, told: Told<{ group: string; origin: { from: string; groups?: string[] }; fish: Fish }>): void {
+function takeFrom(
+	group: Group,
+	told: Told<{ group: string; origin: { from: string; groups?: string[] }; fish: Fish }>
+): void {
 	if (told.body.origin.groups?.length !== 1) return;
 	const { males, females, unsexed } = told.body.fish;
 	group.changes.push({

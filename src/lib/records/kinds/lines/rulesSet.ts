@@ -33,5 +33,6 @@ export const lineRulesSet = defineKind({
 			line.rulesSaid = said(told);
 		}
 	},
-	sentence: (body, names) => `The rules of ${names.line(body.line)} were set: ${body.rules.targetRooms} rooms are the aim.`
+	sentence: (body, names) =>
+		`The rules of ${names.line(body.line)} were set: ${body.rules.targetRooms} rooms are the aim.`
 });

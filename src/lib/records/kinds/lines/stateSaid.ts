@@ -19,5 +19,7 @@ export const lineStateSaid = defineKind({
 		}
 	},
 	sentence: (body, names) =>
-		body.state === 'kept' ? `${names.line(body.line)} is kept after all.` : `${names.line(body.line)} was called ${body.state}.`
+		body.state === 'kept'
+			? `${names.line(body.line)} is kept after all.`
+			: `${names.line(body.line)} was called ${body.state}.`
 });

@@ -16,7 +16,13 @@ export const lineWanted = defineKind({
 	line: (body) => body.line,
 	apply: {
 		room(room, told) {
-			room.wants.push({ ...said(told), line: told.body.line, room: room.id, note: told.body.note, ended: null });
+			room.wants.push({
+				...said(told),
+				line: told.body.line,
+				room: room.id,
+				note: told.body.note,
+				ended: null
+			});
 		}
 	},
 	sentence: (body, names) => `${names.room(body.room)} asks for ${names.line(body.line)}.`

@@ -20,5 +20,6 @@ export const meetingAttending = defineKind({
 			meeting.attending.push({ ...said(told), room, coming });
 		}
 	},
-	sentence: (body, names) => `${names.room(body.room)} ${body.coming ? 'comes' : 'does not come'} to ${names.meeting(body.meeting)}.`
+	sentence: (body, names) =>
+		`${names.room(body.room)} ${body.coming ? 'comes' : 'does not come'} to ${names.meeting(body.meeting)}.`
 });

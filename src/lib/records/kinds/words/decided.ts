@@ -14,5 +14,6 @@ export const wordDecided = defineKind({
 	things: () => [],
 	speaksOf: (body) => [body.dispute, body.of],
 	apply: {},
-	sentence: (body, names) => `Decided: ${names.entry(body.of)} ${body.stands ? 'stands' : 'does not stand'}. ${body.reason}`
+	sentence: (body, names) =>
+		`Decided: ${names.entry(body.of)} ${body.stands ? 'stands' : 'does not stand'}. ${body.reason}`
 });

@@ -1,0 +1,148 @@
+/** Things before anything is known of them: what a placeholder looks like. */
+import type { ThingId } from './entry.ts';
+import { noFish } from './fishCount.ts';
+import type { ThingType, ThingTypes } from './kind.ts';
+import type { CountNow, LineRules, ParentSet, Thing } from './state.ts';
+
+/** Defaults per line (common practice, no source); annual killifish are asked more often. */
+export function defaultRules(annual: boolean): LineRules {
+	return {
+		targetRooms: 5,
+		confirmedDays: annual ? 120 : 180,
+		ageingDays: 90,
+		neverCrossWith: '',
+		spareToPublic: true
+	};
+}
+
+export const nobodyCounted: CountNow = {
+	fish: noFish,
+	certainty: 'not known',
+	base: null,
+	added: [],
+	orderNotClear: [],
+	belowZero: false
+};
+
+export const parentsNotKnown: ParentSet = { of: [], others: true, number: 'not known' };
+
+function thing(id: ThingId): Thing {
+	return { id, known: false, entries: [], leftOut: [], disputes: [], twoVersions: [] };
+}
+
+export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] } = {
+	club: (id) => ({ ...thing(id), name: '', timeZone: 'UTC', region: '', opened: null }),
+	member: (id) => ({ ...thing(id), name: '', joined: null, left: null, roles: [], rooms: [] }),
+	room: (id) => ({
+		...thing(id),
+		name: '',
+		region: '',
+		house: '',
+		keepers: [],
+		keepersBefore: [],
+		epoch: '',
+		checks: [],
+		closed: null,
+		wants: []
+	}),
+	line: (id) => ({
+		...thing(id),
+		code: '',
+		name: '',
+		kind: 'conservation',
+		fishGroup: 'other',
+		taxonVerbatim: '',
+		taxonTidy: '',
+		localityVerbatim: '',
+		localityCode: '',
+		source: '',
+		movement: 'none',
+		opened: null,
+		rules: defaultRules(false),
+		rulesSaid: null,
+		standard: null,
+		stateSaid: null,
+		mixes: []
+	}),
+	group: (id) => ({
+		...thing(id),
+		line: null,
+		room: null,
+		name: '',
+		tank: '',
+		origin: { from: 'not known' },
+		started: null,
+		stages: [],
+		stage: null,
+		counts: [],
+		changes: [],
+		now: nobodyCounted,
+		closed: null,
+		quarantine: null,
+		mixes: [],
+		spare: null,
+		eggBag: null,
+		bags: [],
+		spawns: [],
+		ended: null
+	}),
+	spawn: (id) => ({
+		...thing(id),
+		line: null,
+		room: null,
+		sort: 'spawn',
+		inGroup: null,
+		brood: null,
+		seen: null,
+		mothers: parentsNotKnown,
+		fathers: parentsNotKnown,
+		parentsSaid: null
+	}),
+	bag: (id) => ({
+		...thing(id),
+		ids: [id],
+		number: '',
+		numberClash: [],
+		line: null,
+		fromRoom: null,
+		to: null,
+		contents: [],
+		meeting: null,
+		exchange: null,
+		statements: [],
+		handOvers: [],
+		arrivals: [],
+		givenBack: null,
+		failed: null,
+		dayCounts: [],
+		differences: [],
+		settled: null,
+		baggedAt: null,
+		stage: 'mentioned'
+	}),
+	exchange: (id) => ({
+		...thing(id),
+		line: null,
+		gives: [],
+		toRoom: null,
+		meeting: null,
+		note: '',
+		reason: '',
+		proposed: null,
+		asked: null,
+		answers: [],
+		calledOff: null,
+		bags: [],
+		stage: 'proposed'
+	}),
+	meeting: (id) => ({
+		...thing(id),
+		name: '',
+		date: '',
+		place: '',
+		planned: null,
+		calledOff: null,
+		attending: [],
+		bags: []
+	})
+};

@@ -1,0 +1,37 @@
+/** What follows for a group from its counts, its changes and the bags its fish went into (SPEC R40 to R46). */
+import { countNow } from './countNow.ts';
+import { addFish, howManyFish, noFish } from './fishCount.ts';
+import type { ThingId } from './entry.ts';
+import type { Bag, CountChange, Group } from './state.ts';
+
+/**
+ * @param ids the group's own id and those joined to it (two arrivals of one bag)
+ * @param bags the bags that fish of the group went into, each once
+ */
+export function finishGroup(group: Group, ids: readonly ThingId[], bags: readonly Bag[]): Group {
+	group.stages.sort((a, b) => a.when.last - b.when.last);
+	group.stage = group.stages.at(-1)?.stage ?? null;
+	group.changes.push(...bags.flatMap((bag) => bagChanges(bag, ids)));
+	group.now = countNow(group.counts, group.changes);
+	return group;
+}
+
+/** Fish leave at *bagged* and come back when the bag is given back unopened. */
+function bagChanges(bag: Bag, ids: readonly ThingId[]): CountChange[] {
+	const fish = bag.contents
+		.filter((content) => content.group !== null && ids.includes(content.group))
+		.reduce((sum, content) => addFish(sum, content.fish), noFish);
+	const said = bag.statements[0];
+	if (howManyFish(fish) === 0 || !said || !bag.baggedAt) return [];
+	const change = { bag: bag.id, other: null, cause: '' };
+	const base = { entry: said.entry, by: said.by, toldBy: said.toldBy };
+	const out: CountChange = {
+		...base,
+		...change,
+		when: bag.baggedAt,
+		fish: addFish(noFish, fish, -1),
+		why: 'bagged'
+	};
+	if (!bag.givenBack || bag.arrivals.length) return [out];
+	return [out, { ...bag.givenBack, ...change, fish, why: 'given back' }];
+}

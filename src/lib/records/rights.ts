@@ -1,0 +1,104 @@
+/**
+ * Who has a part in a thing, and who may decide: the two tables of rights (SPEC R20 to R29), each in one place.
+ */
+import type { Authority, Moment } from './authority.ts';
+import type { MemberId, ThingId } from './entry.ts';
+import type { Holdings } from './holdings.ts';
+import type { Item } from './item.ts';
+
+export interface Ground {
+	readonly authority: Authority;
+	readonly holdings: Holdings;
+	readonly lines: Holdings;
+	readonly meetings: Holdings;
+}
+
+/** The moment at which a writer's rights are looked up. */
+export function momentOf(item: Item): Moment {
+	return { n: null, time: item.when?.last ?? 0 };
+}
+
+/** Rooms concerned by an entry at a rank: those that hold its things, those it gives to or receives in. */
+export function roomsConcerned(item: Item, ground: Ground): ThingId[] {
+	const rooms = new Set<ThingId>();
+	for (const thing of item.things) {
+		if (thing.type === 'room') rooms.add(thing.id);
+		else if (thing.type !== 'line')
+			for (const room of ground.holdings.before(thing.id, item.rank)) rooms.add(room);
+	}
+	const alreadyHeld = item.things.some(
+		(thing) =>
+			(thing.type === 'group' || thing.type === 'spawn') &&
+			ground.holdings.before(thing.id, item.rank).length > 0
+	);
+	for (const [thing, room] of item.kind?.places?.(item.body) ?? []) {
+		const type = item.things.find((ref) => ref.id === thing)?.type;
+		// A bag or exchange is placed with whoever gives or receives; a group only by the first who tells of it.
+		if (type === 'bag' || type === 'exchange') rooms.add(room);
+		else if (type && type !== 'line' && ground.holdings.before(thing, item.rank).length === 0)
+			rooms.add(room);
+	}
+	if (!alreadyHeld && rooms.size === 0)
+		for (const room of item.kind?.rooms?.(item.body) ?? []) rooms.add(room);
+	return [...rooms];
+}
+
+/** The lines concerned: those its things are known to be of; only while none is known, the line that it names. */
+export function linesConcerned(item: Item, ground: Ground): ThingId[] {
+	const lines = new Set<ThingId>();
+	for (const thing of item.things) {
+		if (thing.type === 'line') lines.add(thing.id);
+		else for (const line of ground.lines.before(thing.id, item.rank)) lines.add(line);
+	}
+	const named = item.kind?.line?.(item.body);
+	return lines.size === 0 && named ? [named] : [...lines];
+}
+
+/** Whether a member has a part in what an entry tells, as if writing it where it stands (SPEC R20). */
+export function hasPart(member: MemberId, item: Item, ground: Ground, at: Moment = momentOf(item)): boolean {
+	const { authority } = ground;
+	if (authority.hasRole(member, 'officer', null, at)) return true;
+	if (roomsConcerned(item, ground).some((room) => authority.keeps(member, room, at))) return true;
+	if (linesConcerned(item, ground).some((line) => speaksForLine(authority, member, line, at))) return true;
+	return meetingsConcerned(item, ground).some((meeting) => authority.hasRole(member, 'runner', meeting, at));
+}
+
+function meetingsConcerned(item: Item, ground: Ground): ThingId[] {
+	const named = item.kind?.meeting?.(item.body);
+	const known = item.things.flatMap((thing) => ground.meetings.before(thing.id, item.rank));
+	return known.length === 0 && named ? [named] : known;
+}
+
+export function speaksForLine(authority: Authority, member: MemberId, line: ThingId, at: Moment): boolean {
+	return authority.hasRole(member, 'coordinator', line, at) || authority.hasRole(member, 'deputy', line, at);
+}
+
+/** Whether a decision is its writer's to take (SPEC R25): asked at the decision's row number. */
+export function mayDecide(item: Item, ground: Ground): boolean {
+	const { authority } = ground;
+	const by = item.entry.by;
+	const at: Moment = { n: item.stamp?.n ?? 0, time: 0 };
+	const officer = authority.hasRole(by, 'officer', null, at);
+	const forLine = () => linesConcerned(item, ground).some((line) => speaksForLine(authority, by, line, at));
+	const forRoom = (rooms: readonly ThingId[]) => rooms.some((room) => authority.keeps(by, room, at));
+	const forAnother = item.entry.toldBy !== undefined;
+	switch (item.kind?.decides) {
+		case 'officer':
+			return officer;
+		case 'line':
+		case 'dispute':
+			return officer || forLine();
+		case 'room':
+			return forRoom(roomsConcerned(item, ground)) || (officer && forAnother);
+		case 'proposer':
+			return officer || forLine() || forRoom(roomsConcerned(item, ground));
+		case 'side': {
+			const named = item.kind.rooms?.(item.body) ?? [];
+			const sides = new Set(item.things.flatMap((thing) => ground.holdings.before(thing.id, item.rank)));
+			if (!named.every((room) => sides.has(room))) return false;
+			return forRoom(named) || (forAnother && (officer || forLine()));
+		}
+		default:
+			return false;
+	}
+}
