@@ -178,6 +178,22 @@ describe('uncertain fathers', () => {
 		close(kinshipWithin(same, ['a']), kinshipWithin(apart, ['a']));
 	});
 
+	test('father and mother both named: their further broods are full sibs of the first', () => {
+		// By hand: brother or stranger with sister; F = 1/8 in every brood, and K = [s + s + 2 x 1/8]/4.
+		const him = { ...one(['brother', 0.5], ['stranger', 0.5]), name: 'him' };
+		const table = groupKinship([
+			...['p', 'q', 'stranger'].map((unit) => founders(unit)),
+			spawn('p', 'q', ['brother', 1], ['sister', 1]),
+			spawn(him, { ...one('sister'), name: 'her' }, ['first', 2]),
+			spawn('him', 'her', ['second', 2])
+		]);
+		close(kinshipBetween(table, ['him'], ['her']), 1 / 8);
+		close(inbreedingOf(table, ['second']), 1 / 8);
+		close(kinshipBetween(table, ['first'], ['second']), (1 + 1 / 4) / 4);
+		close(kinshipWithin(table, ['first']), (1 + 1 / 4) / 4);
+		close(kinshipBetween(table, ['her'], ['first']), (1 / 2 + 1 / 8) / 2);
+	});
+
 	test('an outside father is no relation, and one fish for the brood', () => {
 		const table = groupKinship([founders('d'), spawn(several([null, 1]), 'd', ['fry', 5])]);
 		close(kinshipWithin(table, ['fry']), 1 / 4);

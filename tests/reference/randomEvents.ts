@@ -31,10 +31,12 @@ export function randomEvents(random: () => number, length: number): GroupEvent[]
 		const raw = [...units].map((unit) => ({ unit, weight: 0.1 + random() }));
 		const total = raw.reduce((sum, { weight }) => sum + weight, 0);
 		const from = raw.map(({ unit, weight }) => ({ unit, weight: weight / total }));
-		const draw = random() < 0.5 ? 'one' : 'several';
-		// A named fish of a tank that is also on the other side would need its sex: see the recursion's notes.
-		const mayName = draw === 'one' && not.length > 0 && !from.some(({ unit }) => not.includes(unit));
-		return { from, draw, ...(mayName && random() < 0.5 && { name: begin(1) }) };
+		return { from, draw: random() < 0.5 ? 'one' : 'several' };
+	};
+	/** Now and then the one parent is named, but not a fish of a tank of unknown sexes: its sex would matter. */
+	const named = (side: ParentSide, other: ParentSide): ParentSide => {
+		const sexed = !side.from.some(({ unit }) => other.from.some((share) => share.unit === unit));
+		return side.draw === 'one' && sexed && random() < 0.5 ? { ...side, name: begin(1) } : side;
 	};
 
 	while (events.length < length) {
@@ -43,7 +45,8 @@ export function randomEvents(random: () => number, length: number): GroupEvent[]
 			const mothers = side([]);
 			const fathers = side(mothers.from.map(({ unit }) => unit));
 			const young = Array.from({ length: 1 + upTo(2) }, () => 1 + upTo(3));
-			events.push(spawn(fathers, mothers, ...young.map((count): [UnitId, number] => [begin(count), count])));
+			const sides = [named(fathers, mothers), named(mothers, fathers)] as const;
+			events.push(spawn(...sides, ...young.map((count): [UnitId, number] => [begin(count), count])));
 		} else if (what < 0.8) {
 			const from = pick(standing(1));
 			const all = held.get(from)!;

@@ -21,7 +21,10 @@ export interface ParentSide {
 	 * `several`: each of the young draws its parent by itself. The difference matters to how alike the young are.
 	 */
 	readonly draw: 'one' | 'several';
-	/** With `one`: makes that fish a unit of its own, to name as the parent of its other broods. */
+	/**
+	 * With `one`: makes that fish a unit of its own, to name as the parent of its other broods. Its partners
+	 * must then not come from the unit that it may be of itself: split such a unit by sex first.
+	 */
 	readonly name?: UnitId;
 }
 
