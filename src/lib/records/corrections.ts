@@ -104,9 +104,9 @@ export class Corrections {
 	live(item: Item): Item[] {
 		const referrers = this.#referrers.get(item.entry.id);
 		if (!referrers) return [];
-		return this.#correctorItems(item).filter(
-			(one) => one.verdict.name === 'counts' && !this.#takenBack(one, 0)
-		);
+		return this.#correctorItems(item)
+			.filter((one) => one.verdict.name === 'counts' && !this.#takenBack(one, 0))
+			.sort((a, b) => (a.rank < b.rank ? -1 : 1));
 	}
 
 	#takenBack(item: Item, depth: number): boolean {

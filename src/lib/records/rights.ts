@@ -58,6 +58,8 @@ export function linesConcerned(item: Item, ground: Ground): ThingId[] {
 export function hasPart(member: MemberId, item: Item, ground: Ground, at: Moment = momentOf(item)): boolean {
 	const { authority } = ground;
 	if (authority.hasRole(member, 'officer', null, at)) return true;
+	// An entry that this app does not understand names no rooms that it could read.
+	if (item.problem !== '') return false;
 	if (roomsConcerned(item, ground).some((room) => authority.keeps(member, room, at))) return true;
 	if (linesConcerned(item, ground).some((line) => speaksForLine(authority, member, line, at))) return true;
 	return meetingsConcerned(item, ground).some((meeting) => authority.hasRole(member, 'runner', meeting, at));
