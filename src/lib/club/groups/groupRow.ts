@@ -1,0 +1,67 @@
+import type { MemberId, ThingId } from '#records/entry.ts';
+import type { Names } from '#records/kind.ts';
+import type { Certainty, ClubState, Fish, FishGroup, Group, Said, Stage } from '#records/state.ts';
+import { originWords } from './originWords.ts';
+
+/** One group as lists show it. */
+export interface GroupRow {
+	readonly id: ThingId;
+	readonly name: string;
+	readonly tank: string;
+	readonly line: { readonly id: ThingId; readonly name: string; readonly code: string; readonly fishGroup: FishGroup } | null;
+	readonly room: { readonly id: ThingId; readonly name: string } | null;
+	readonly stage: Stage | null;
+	readonly fish: Fish;
+	readonly certainty: Certainty | 'not known';
+	/** Who said the number that stands. */
+	readonly counted: (Said & { readonly name: string }) | null;
+	/** More left than were counted. */
+	readonly belowZero: boolean;
+	readonly closed: boolean;
+	/** ms since 1970; null = not in quarantine now. */
+	readonly quarantineUntil: number | null;
+	readonly spare: Fish | null;
+	readonly mixes: number;
+	readonly disputed: boolean;
+	readonly twoVersions: boolean;
+	readonly ended: boolean;
+	readonly came: string;
+	readonly started: Said | null;
+}
+
+export function groupRow(state: ClubState, group: Group, names: Names, now: number): GroupRow {
+	const line = group.line ? state.lines.get(group.line) : undefined;
+	const room = group.room ? state.rooms.get(group.room) : undefined;
+	const base = group.now.base;
+	const until = group.quarantine?.untilMs ?? 0;
+	return {
+		id: group.id,
+		name: names.group(group.id),
+		tank: group.tank,
+		line: line ? { id: line.id, name: names.line(line.id), code: line.code, fishGroup: line.fishGroup } : null,
+		room: room ? { id: room.id, name: names.room(room.id) } : null,
+		stage: group.stage,
+		fish: group.now.fish,
+		certainty: group.now.certainty,
+		counted: base ? { ...saidOnly(base), name: nameOf(base, names) } : null,
+		belowZero: group.now.belowZero,
+		closed: group.closed !== null || (room?.closed ?? null) !== null,
+		quarantineUntil: until > now ? until : null,
+		spare: group.spare?.fish ?? null,
+		mixes: group.mixes.length,
+		disputed: group.disputes.some((dispute) => !dispute.decided),
+		twoVersions: group.twoVersions.length > 0,
+		ended: group.ended !== null,
+		came: originWords(state, group.origin, names),
+		started: group.started
+	};
+}
+
+/** Only what is said of a statement, without its figures. */
+export function saidOnly(of: Said): Said {
+	return { entry: of.entry, by: of.by, toldBy: of.toldBy, when: of.when };
+}
+
+export function nameOf(of: { readonly by: MemberId; readonly toldBy: string | null }, names: Names): string {
+	return of.toldBy ? `${names.member(of.by)} for another` : names.member(of.by);
+}
