@@ -1,0 +1,91 @@
+import type { ThingId } from '#records/entry.ts';
+import { namesOf } from '#records/names.ts';
+import type { BagStage, ClubState, CountChange, CountStatement, Group, LineDefinition, Said, Stage } from '#records/state.ts';
+import { partIn, type Part } from '../people/partIn.ts';
+import type { Asking } from '../question.ts';
+import { expectedStages, type ExpectedStage } from '../spawns/expectedStages.ts';
+import { nextStages } from '../spawns/nextStages.ts';
+import { groupRow, type GroupRow } from './groupRow.ts';
+
+type Named<Statement> = Statement & { readonly name: string };
+
+export interface GroupPage extends GroupRow {
+	readonly known: boolean;
+	readonly givenName: string;
+	readonly movement: LineDefinition['movement'];
+	readonly counts: readonly Named<CountStatement>[];
+	readonly changes: readonly Named<CountChange>[];
+	/** Changes whose time overlaps the count that stands: taken as already in it. */
+	readonly orderNotClear: readonly string[];
+	readonly stages: readonly Named<Said & { readonly stage: Stage }>[];
+	/** The likeliest next stage first. */
+	readonly next: readonly Stage[];
+	readonly expected: readonly ExpectedStage[];
+	readonly closedSaid: Group['closed'];
+	readonly roomClosed: boolean;
+	readonly quarantine: Group['quarantine'];
+	readonly spareSaid: Group['spare'];
+	readonly eggBag: Group['eggBag'];
+	readonly mixesSaid: readonly Named<Said & { readonly what: string }>[];
+	/** The spawn that these are the young of. */
+	readonly bornIn: ThingId | null;
+	readonly spawns: readonly { readonly id: ThingId; readonly sort: 'spawn' | 'drop'; readonly seen: Said | null; readonly brood: GroupRow | null }[];
+	readonly bags: readonly { readonly id: ThingId; readonly number: string; readonly stage: BagStage; readonly to: string }[];
+	/** Entries about it that do not count. */
+	readonly leftOut: number;
+	readonly part: Part;
+}
+
+/** Group page: how many are there, how sure is that, and what has become of them? */
+export function groupPage(state: ClubState, args: { readonly group: ThingId }, asking: Asking): GroupPage | null {
+	const group = state.groups.get(args.group);
+	if (!group) return null;
+	const names = namesOf(state, null);
+	const row = groupRow(state, group, names, asking.now);
+	const named = <Statement extends Said>(said: Statement): Named<Statement> => ({ ...said, name: names.member(said.by) });
+	const fishGroup = row.line?.fishGroup ?? 'other';
+	const isBrood = group.origin.from === 'brood';
+	return {
+		...row,
+		known: group.known,
+		givenName: group.name,
+		movement: (group.line ? state.lines.get(group.line)?.movement : undefined) ?? 'none',
+		counts: group.counts.toSorted(newestFirst).map(named),
+		changes: group.changes.toSorted(newestFirst).map(named),
+		orderNotClear: group.now.orderNotClear,
+		stages: group.stages.map(named),
+		next: group.ended ? [] : nextStages(fishGroup, group.stage),
+		expected: isBrood && !group.ended ? expectedStages(fishGroup, group.stages) : [],
+		closedSaid: group.closed,
+		roomClosed: (group.room ? state.rooms.get(group.room)?.closed : null) != null,
+		quarantine: row.quarantineUntil ? group.quarantine : null,
+		spareSaid: group.spare,
+		eggBag: group.eggBag,
+		mixesSaid: group.mixes.map((mix) => ({ ...named(mix), what: mix.what || mix.sort })),
+		bornIn: group.origin.from === 'brood' ? group.origin.spawn : null,
+		spawns: group.spawns
+			.flatMap((id) => state.spawns.get(id) ?? [])
+			.map((spawn) => {
+				const brood = spawn.brood ? state.groups.get(spawn.brood) : undefined;
+				return {
+					id: spawn.id,
+					sort: spawn.sort,
+					seen: spawn.seen,
+					brood: brood ? groupRow(state, brood, names, asking.now) : null
+				};
+			})
+			.reverse(),
+		bags: [...new Set(group.bags.flatMap((id) => state.bags.get(id) ?? []))].map((bag) => ({
+			id: bag.id,
+			number: bag.number,
+			stage: bag.stage,
+			to: bag.to?.to === 'room' ? names.room(bag.to.room) : bag.to && 'name' in bag.to ? bag.to.name : 'not said yet'
+		})),
+		leftOut: group.leftOut.length,
+		part: partIn(state, asking.me, group.room, group.line)
+	};
+}
+
+function newestFirst(a: Said, b: Said): number {
+	return b.when.last - a.when.last || (a.entry < b.entry ? 1 : -1);
+}
