@@ -213,7 +213,8 @@ export class AudienceLink {
 			for (const client of this.#ownLogs) {
 				for (const { entry } of this.ledger.entriesOf(client, serverHas.get(client) ?? 0)) {
 					const size = entry && bytes.get(entry.id);
-					if (entry && size !== undefined && !this.#knownIds.has(entry.id)) this.#awaiting.set(entry.id, size);
+					if (!entry || typeof size !== 'number' || this.#knownIds.has(entry.id)) continue;
+					this.#awaiting.set(entry.id, size);
 				}
 			}
 			this.#answered = true;

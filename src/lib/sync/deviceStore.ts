@@ -266,7 +266,7 @@ export class DeviceStore {
 			return db;
 		}
 		this.#gone = false;
-		const transaction = db.transaction(['unshared'], 'readwrite', { durability: 'strict' });
+		const transaction = db.transaction('unshared', 'readwrite', { durability: 'strict' });
 		let count = 0;
 		for (const record of this.#remembered.values()) {
 			if ((await transaction.store.index('id').getKey(record.id)) !== undefined) continue;

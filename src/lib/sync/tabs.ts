@@ -12,23 +12,35 @@ export class Tabs<Message> {
 	readonly #channel: BroadcastChannel;
 	readonly #stop = new AbortController();
 	#release: (() => void) | undefined;
+	/** Whether this tab had the lock at once. */
+	readonly leads: Promise<boolean>;
 
 	constructor(name: string, events: TabsEvents<Message>) {
 		this.#channel = new BroadcastChannel(name);
 		this.#channel.onmessage = (event: MessageEvent<Message>) => events.hear(event.data);
 		// Browsers give locks only to https and localhost. Without them each tab sends for itself, in logs of its own.
 		if (!navigator.locks) {
-			queueMicrotask(() => events.lead());
+			events.lead();
+			this.leads = Promise.resolve(true);
 			return;
 		}
-		navigator.locks
-			.request(name, { signal: this.#stop.signal }, () => {
-				events.lead();
-				return new Promise<void>((resolve) => (this.#release = resolve));
-			})
-			.catch(() => {
-				// Aborted by close().
+		const hold = () => {
+			events.lead();
+			return new Promise<void>((resolve) => (this.#release = resolve));
+		};
+		this.leads = new Promise((resolve) => {
+			void navigator.locks.request(name, { ifAvailable: true }, (lock) => {
+				resolve(lock !== null);
+				return lock ? hold() : this.#wait(name, hold);
 			});
+		});
+	}
+
+	#wait(name: string, hold: () => Promise<void>): void {
+		// Not awaited: the request without the lock ends here, the one that waits goes on.
+		navigator.locks.request(name, { signal: this.#stop.signal }, hold).catch(() => {
+			// Aborted by close().
+		});
 	}
 
 	tell(message: Message): void {
