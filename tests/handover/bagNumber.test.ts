@@ -39,7 +39,8 @@ describe('checkLetter(digits)', () => {
 				for (let other = 0; other < 10; other++) {
 					if (Number(digits[i]) === other) continue;
 					slips++;
-					if (checkLetter(digits.slice(0, i) + other + digits.slice(i + 1)) === letter) throw new Error(`${digits} ${i} ${other}`);
+					if (checkLetter(digits.slice(0, i) + other + digits.slice(i + 1)) === letter)
+						throw new Error(`${digits} ${i} ${other}`);
 				}
 				for (let j = i + 1; j < digits.length; j++) {
 					if (digits[i] === digits[j]) continue;
@@ -79,21 +80,32 @@ describe('checkLetter(digits)', () => {
 
 describe('bagNumberOf(count)', () => {
 	it('is what records take', () => {
-		for (const count of [1, 9, 417, 9_999, 10_000, 99_999_999]) expect(bagNumberOf(count)).toMatch(asRecorded);
+		for (const count of [1, 9, 417, 9_999, 10_000, 99_999_999])
+			expect(bagNumberOf(count)).toMatch(asRecorded);
 	});
 
 	it('throws outside its range', () => {
-		for (const count of [0, -1, 1.5, 100_000_000, Number.NaN]) expect(() => bagNumberOf(count)).toThrow(RangeError);
+		for (const count of [0, -1, 1.5, 100_000_000, Number.NaN])
+			expect(() => bagNumberOf(count)).toThrow(RangeError);
 	});
 });
 
 describe('readBagNumber(typed)', () => {
-	it.each(['417k', '0417 K', '0417K', ' 417-k ', 'Bag 0417 K', 'bag417K', 'No. 417 K', '000417k', '４１７ｋ', 'https://fish.example/c/x/bags/0417K', '0417.K'])(
-		'reads %j as 0417 K',
-		(typed) => {
-			expect(readBagNumber(typed)).toEqual({ number: '0417K', problem: '' });
-		}
-	);
+	it.each([
+		'417k',
+		'0417 K',
+		'0417K',
+		' 417-k ',
+		'Bag 0417 K',
+		'bag417K',
+		'No. 417 K',
+		'000417k',
+		'４１７ｋ',
+		'https://fish.example/c/x/bags/0417K',
+		'0417.K'
+	])('reads %j as 0417 K', (typed) => {
+		expect(readBagNumber(typed)).toEqual({ number: '0417K', problem: '' });
+	});
 
 	it('reads back every number that it writes', () => {
 		for (let count = 1; count < 20_000; count += 7) {

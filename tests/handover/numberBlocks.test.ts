@@ -1,7 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bagNumberOf } from '#handover/bagNumberOf.ts';
-import { blocksWanted, noNumbers, numbersLeft, takeNumber, withBlocks, withUsed } from '#handover/numberBlocks.ts';
+import {
+	blocksWanted,
+	noNumbers,
+	numbersLeft,
+	takeNumber,
+	withBlocks,
+	withUsed
+} from '#handover/numberBlocks.ts';
 
 const block = (first: number) => ({ first, last: first + 49 });
 
@@ -35,7 +42,10 @@ describe('number blocks', () => {
 		const step = fc.oneof(
 			fc.constant({ do: 'take' as const }),
 			fc.record({ do: fc.constant('used' as const), count: fc.integer({ min: 1, max: 50 }) }),
-			fc.record({ do: fc.constant('given' as const), first: fc.integer({ min: 1, max: 7 }).map((n) => n * 50 + 1) })
+			fc.record({
+				do: fc.constant('given' as const),
+				first: fc.integer({ min: 1, max: 7 }).map((n) => n * 50 + 1)
+			})
 		);
 		fc.assert(
 			fc.property(fc.array(step, { maxLength: 200 }), (steps) => {

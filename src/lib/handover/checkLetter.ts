@@ -28,7 +28,8 @@ const radix = 2;
  * checkLetter('0417') // => 'K'
  */
 export function checkLetter(digits: string): string {
-	if (!/^\d{1,8}$/.test(digits)) throw new RangeError(`checkLetter requires 1 to 8 digits, got ${JSON.stringify(digits)}`);
+	if (!/^\d{1,8}$/.test(digits))
+		throw new RangeError(`checkLetter requires 1 to 8 digits, got ${JSON.stringify(digits)}`);
 	let sum = 0;
 	for (const digit of digits) sum = ((sum + Number(digit)) * radix) % modulus;
 	return checkLetters.charAt((modulus + 1 - sum) % modulus);

@@ -26,7 +26,9 @@ export function withBlocks(held: HeldNumbers, given: readonly NumberBlock[]): He
 }
 
 /** The next number that nobody has used, and what is held after it; null when there is none. */
-export function takeNumber(held: HeldNumbers): { readonly number: string; readonly held: HeldNumbers } | null {
+export function takeNumber(
+	held: HeldNumbers
+): { readonly number: string; readonly held: HeldNumbers } | null {
 	const place = held.blocks.findIndex((block) => block.next <= block.last);
 	const block = held.blocks[place];
 	if (!block) return null;

@@ -6,7 +6,11 @@ export type ReadBagNumber =
 	/** `problem`: one sentence for a person; `likely`: what the number would be with its right letter, if readable. */
 	| { readonly number: null; readonly problem: string; readonly likely: string | null };
 
-const refuse = (problem: string, likely: string | null = null): ReadBagNumber => ({ number: null, problem, likely });
+const refuse = (problem: string, likely: string | null = null): ReadBagNumber => ({
+	number: null,
+	problem,
+	likely
+});
 
 /**
  * Bag number, read: which bag is meant by what somebody typed, or what a scanner read?
@@ -29,8 +33,7 @@ export function readBagNumber(typed: string): ReadBagNumber {
 		.replace(/[\s.\-_:]/g, '');
 	if (text === '') return refuse('Type the number on the label: the digits and the letter.');
 	const read = /^(\d+)([A-Z]?)$/.exec(text);
-	if (!read)
-		return refuse('A bag number is digits and one letter, like 0417 K. Look at the label again.');
+	if (!read) return refuse('A bag number is digits and one letter, like 0417 K. Look at the label again.');
 	const [, digits = '', letter = ''] = read;
 	const count = Number(digits);
 	if (digits.length > 12 || count > highestBagNumber || count < 1)
