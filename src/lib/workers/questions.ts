@@ -2,6 +2,17 @@
  * Questions that screens ask of the club. Each is a pure function of the club state, so that it runs here, on a
  * server and in tests alike. Adding one: a function under club/ and a line in this list.
  */
+import { groupPage } from '#club/groups/groupPage.ts';
+import { historyOf } from '#club/history/historyOf.ts';
+import { todayOnDevice } from '#club/history/todayOnDevice.ts';
+import { linePage } from '#club/lines/linePage.ts';
+import { linesOverview } from '#club/lines/linesOverview.ts';
+import { readFirstList } from '#club/lines/readFirstList.ts';
+import { memberPage } from '#club/people/memberPage.ts';
+import { roomPage } from '#club/rooms/roomPage.ts';
+import { roomsList } from '#club/rooms/roomsList.ts';
+import { spawnPage } from '#club/spawns/spawnPage.ts';
+import { spawnStart } from '#club/spawns/spawnStart.ts';
 import type { Audience, Entry, EntryId, MemberId, ThingId } from '#records/entry.ts';
 import type { Fold } from '#records/fold.ts';
 import type { ClubState, EntryView } from '#records/state.ts';
@@ -74,7 +85,22 @@ export function privateEntriesOf(
 	return entries.sort((one, other) => (one.id < other.id ? -1 : 1));
 }
 
-export const questions = { counts, entriesOf, privateEntriesOf } satisfies Record<string, Question>;
+export const questions = {
+	counts,
+	entriesOf,
+	privateEntriesOf,
+	groupPage,
+	historyOf,
+	linePage,
+	linesOverview,
+	memberPage,
+	readFirstList,
+	roomPage,
+	roomsList,
+	spawnPage,
+	spawnStart,
+	todayOnDevice
+} satisfies Record<string, Question>;
 
 export type QuestionName = keyof typeof questions;
 export type QuestionArgs<Name extends QuestionName> = Parameters<(typeof questions)[Name]>[1];

@@ -63,7 +63,7 @@ const tapsOnEntries = new Set(['word/confirmed', 'word/disputed', 'word/decided'
 export function historyOf(state: ClubState, args: HistoryAsked, asking: Asking): History {
 	const thing = thingOf(state, args);
 	if (!thing) return { statements: [], all: 0 };
-	const names = namesOf(state, asking.fold as Parameters<typeof namesOf>[1]);
+	const names = namesOf(state, asking.fold);
 	const ids = new Set(thing.entries);
 	if (args.type === 'member') {
 		for (const id of asking.fold.ids()) if (asking.fold.entry(id)?.by === args.id) ids.add(id);

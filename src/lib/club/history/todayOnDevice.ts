@@ -15,7 +15,7 @@ export function todayOnDevice(
 	args: { readonly device: DeviceId; readonly since: number },
 	asking: Asking
 ): Statement[] {
-	const names = namesOf(state, asking.fold as Parameters<typeof namesOf>[1]);
+	const names = namesOf(state, asking.fold);
 	const mine: string[] = [];
 	for (const id of asking.fold.ids()) {
 		if ((idTime(id) ?? 0) >= args.since && asking.fold.entry(id)?.device === args.device) mine.push(id);
