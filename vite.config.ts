@@ -1,8 +1,9 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
+import { devUpgrade } from './server/http/devUpgrade.ts';
 
 export default defineConfig({
-	plugins: [sveltekit()],
+	plugins: [sveltekit(), devUpgrade()],
 	worker: { format: 'es' },
 	test: {
 		include: ['tests/**/*.test.ts'],

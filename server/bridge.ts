@@ -14,8 +14,8 @@ export interface Bridge {
 	readonly host: string | null;
 	/** Lines for the console once the server listens on `port`. */
 	greeting(port: number): Promise<readonly string[]>;
-	/** Closes sockets, finishes what is under way, closes the database. */
-	close(): Promise<void>;
+	/** Closes sockets, waits until all requests are `answered`, closes the database. */
+	close(answered: () => Promise<void>): Promise<void>;
 }
 
 const key = Symbol.for('kithline.bridge');

@@ -8,14 +8,10 @@
 import { v7 as newId } from 'uuid';
 import type { Db, Tx } from './tables.ts';
 import type { ThingId } from '#records/entry.ts';
+import type { Ledger } from '../ledger/ledger.ts';
 
 /** What the club's entries need of the ledger. */
-export interface ClubLedger {
-	createClub(club: string): Promise<void>;
-	/** Writes entries `by: club`; an id that the ledger has already is left as it is. */
-	writeAsClub(club: string, entries: readonly ClubDraft[]): Promise<unknown>;
-	openRoomEpoch(club: string, room: ThingId, epoch: string): Promise<unknown>;
-}
+export type ClubLedger = Pick<Ledger, 'createClub' | 'writeAsClub' | 'openRoomEpoch'>;
 
 export interface ClubDraft {
 	readonly id: string;
