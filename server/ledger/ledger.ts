@@ -17,21 +17,21 @@
 import { randomUUID } from 'node:crypto';
 import { v7 } from 'uuid';
 import { limits, protocolVersion } from '#protocol/limits.ts';
-import type { Manifest, RefusalReason } from '#protocol/messages.ts';
-import type { ReasonName } from '#protocol/reasons.ts';
+import type { Manifest } from '#protocol/messages.ts';
 import type { Draft, Entry, EntryId } from '#records/entry.ts';
 import type { ClubChange, Row, Storage } from '#server/storage/storage.ts';
 import { bring, type Brought } from './bring.ts';
+import { loadClub } from './clubMemory.ts';
 import { createConnection, type Connection, type Peer } from './connection.ts';
 import type { Writer } from './guard.ts';
 import { loadClubOnce, NoSuchClub, type LoadedClub } from './loadedClub.ts';
 import type { OpenDocument } from './openDocument.ts';
-import type { Stage } from './stage.ts';
+import { createStage, type Stage } from './stage.ts';
 import { submit } from './submit.ts';
 import { beginEdition, closeIntoVolume, eraseFromVolumes } from './volumes.ts';
 
-/** An entry of the server's own; id, by and device are given here. */
-export type ServerDraft = Draft & { readonly version: number };
+/** An entry of the server's own; by and device are given here, and the id unless it was fixed beforehand. */
+export type ServerDraft = Draft & { readonly version?: number; readonly id?: EntryId };
 
 export type Log = (event: string, about: Readonly<Record<string, string | number>>) => void;
 
@@ -58,10 +58,13 @@ export interface RowsEvent {
 }
 
 export interface Ledger {
-	/** Makes a club with its first entries, in one commit. Throws if there is one already. */
-	createClub(club: string, first: readonly ServerDraft[]): Promise<readonly EntryId[]>;
+	/** Makes a club with its first entries, in one commit. If there is one already, nothing happens: gives false. */
+	createClub(club: string, first?: readonly ServerDraft[]): Promise<boolean>;
 	hasClub(club: string): Promise<boolean>;
-	/** Writes entries of the server's own (`by: club`), all in one commit; resolves when they are on disk. */
+	/**
+	 * Writes entries of the server's own (`by: club`), all in one commit; resolves when they are on disk. An id that
+	 * the club has already is left as it is, so that a caller may try again after a crash.
+	 */
 	writeAsClub(club: string, drafts: readonly ServerDraft[], audience?: string): Promise<readonly EntryId[]>;
 	/** An officer brings entries of somebody else from a saved file, ids and texts unchanged. */
 	bring(club: string, audience: string, texts: readonly string[], officer: Caller): Promise<readonly Brought[]>;
@@ -168,31 +171,38 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 		using(club, close).catch((error: unknown) => log('volume-not-closed', { club, audience, error: String(error) }));
 	}
 
-	function written(drafts: readonly ServerDraft[], time: number): Entry[] {
-		return drafts.map((draft) => ({ ...draft, id: v7({ msecs: time }), by: 'club', device: 'server' }));
-	}
-
-	async function acceptAsClub(stage: Stage, document: OpenDocument, entries: readonly Entry[]): Promise<void> {
-		const accepted = entries.map((entry) => ({
-			id: entry.id,
-			place: null,
-			text: JSON.stringify(entry),
-			member: 'club',
-			device: 'server',
-			broughtBy: null,
-			isStamped: true
-		}));
+	async function acceptAsClub(
+		stage: Stage,
+		document: OpenDocument,
+		drafts: readonly ServerDraft[],
+		now: number
+	): Promise<EntryId[]> {
+		const entries = drafts.map((draft): Entry => {
+			const { id = v7({ msecs: now }), version = 1, ...rest } = draft;
+			return { id, version, by: 'club', device: 'server', ...rest };
+		});
+		const known = await stage.find(entries.map(({ id }) => id));
+		const accepted = entries
+			.filter(({ id }) => !known.has(id))
+			.map((entry) => ({
+				id: entry.id,
+				place: null,
+				text: JSON.stringify(entry),
+				member: 'club',
+				device: 'server',
+				broughtBy: null,
+				isStamped: true
+			}));
 		await stage.accept(document, accepted, []);
+		return entries.map(({ id }) => id);
 	}
 
 	function writeAsClub(club: string, drafts: readonly ServerDraft[], audience = 'club') {
 		return using(club, (loaded) =>
-			loaded.write(async (stage, now) => {
+			loaded.write((stage, now) => {
 				const document = stage.documentOf(audience);
 				if (!document) throw new RangeError(`writeAsClub requires an open audience, got ${audience}`);
-				const entries = written(drafts, now);
-				await acceptAsClub(stage, document, entries);
-				return entries.map(({ id }) => id);
+				return acceptAsClub(stage, document, drafts, now);
 			}, null)
 		);
 	}
@@ -213,14 +223,18 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 	) => using(club, (loaded) => loaded.rearrange(work));
 
 	return {
-		async createClub(club, first) {
-			await storage.change(club, async (change) => {
-				if (await change.club()) throw new RangeError(`createClub requires a new club, got ${club}`);
+		createClub: (club, first = []) =>
+			storage.change(club, async (change) => {
+				if (await change.club()) return false;
 				await change.create(randomUUID());
 				for (const audience of ['club', 'officers']) await change.openDocument(randomUUID(), audience);
-			});
-			return first.length > 0 ? writeAsClub(club, first) : [];
-		},
+				const memory = await loadClub(change);
+				const document = memory?.byAudience.get('club');
+				if (!memory || !document) throw new NoSuchClub(club);
+				const now = clock();
+				await acceptAsClub(createStage(memory, change, now), document, first, now);
+				return true;
+			}),
 		hasClub: async (club) => clubs.has(club) || (await storage.read(club).club()) !== null,
 		writeAsClub,
 		bring: (club, audience, texts, officer) =>
@@ -322,5 +336,3 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 		}
 	};
 }
-
-export type { Brought, Connection, Peer, ReasonName, RefusalReason };
