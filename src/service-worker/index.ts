@@ -65,5 +65,7 @@ async function openFront(request: Request): Promise<Response> {
 async function dropOldBuilds(): Promise<void> {
 	const names = (await caches.keys()).filter((name) => name.startsWith(prefix)).sort();
 	const before = names.filter((name) => name < cacheName).at(-1);
-	await Promise.all(names.filter((name) => name !== cacheName && name !== before).map((name) => caches.delete(name)));
+	await Promise.all(
+		names.filter((name) => name !== cacheName && name !== before).map((name) => caches.delete(name))
+	);
 }

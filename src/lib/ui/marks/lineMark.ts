@@ -87,7 +87,9 @@ function place(shape: string, left: number, top: number, quarters: number): stri
 			return piece.replace('-', '').replace(/([MLA])([^MLAZ]+)/g, (_all, command: string, list: string) => {
 				const numbers = list.split(',').map(Number);
 				const [x, y] = turned([(numbers.at(-2) ?? 0) + left, (numbers.at(-1) ?? 0) + top], quarters);
-				return command === 'A' ? `A${numbers[0]} ${numbers[0]} 0 0 ${sweep} ${x} ${y}` : `${command}${x} ${y}`;
+				return command === 'A'
+					? `A${numbers[0]} ${numbers[0]} 0 0 ${sweep} ${x} ${y}`
+					: `${command}${x} ${y}`;
 			});
 		})
 		.join('');
@@ -104,7 +106,8 @@ function draws(text: string): (below: number) => number {
 	let state = 0x811c9dc5;
 	for (let i = 0; i < text.length; i++) state = Math.imul(state ^ text.charCodeAt(i), 0x01000193);
 	let second = Math.imul(state ^ 0x5bd1e995, 0x9e3779b1);
-	for (let i = text.length - 1; i >= 0; i--) second = Math.imul(second ^ text.charCodeAt(i), 0x85ebca6b) + (second >>> 13);
+	for (let i = text.length - 1; i >= 0; i--)
+		second = Math.imul(second ^ text.charCodeAt(i), 0x85ebca6b) + (second >>> 13);
 	return (below) => {
 		state = (state + 0x9e3779b9) | 0;
 		let mixed = Math.imul(state ^ (state >>> 16) ^ second, 0x21f0aaad);

@@ -35,7 +35,8 @@ const partial = /^(\d{4})(?:-(\d\d)(?:-(\d\d))?)?([~?%])?$/;
  */
 export function dateWords(text: string, now: Date): string {
 	const ends = text.split('/');
-	if (ends.length === 2) return `between ${dateWords(ends[0] ?? '', now)} and ${dateWords(ends[1] ?? '', now)}`;
+	if (ends.length === 2)
+		return `between ${dateWords(ends[0] ?? '', now)} and ${dateWords(ends[1] ?? '', now)}`;
 	if (exact.test(text)) {
 		const moment = new Date(text);
 		return Number.isNaN(moment.getTime()) ? text : momentWords(moment, now);

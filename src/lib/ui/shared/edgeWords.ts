@@ -15,7 +15,11 @@ export function edgeWords(of: {
 	if (of.problem) return { words: of.problem, tone: 'alarm', shape: 'heed' };
 	if (of.unshared > 0) {
 		const safe = of.online ? 'not shared yet' : 'not shared yet, no signal';
-		return { words: [`${of.unshared} ${safe}`, needs].filter(Boolean).join(' · '), tone: 'heed', shape: 'phone' };
+		return {
+			words: [`${of.unshared} ${safe}`, needs].filter(Boolean).join(' · '),
+			tone: 'heed',
+			shape: 'phone'
+		};
 	}
 	if (needs) return { words: needs, tone: 'heed', shape: 'speech' };
 	return of.online

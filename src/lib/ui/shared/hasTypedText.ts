@@ -1,4 +1,5 @@
-const typing = 'textarea, input:not([type]), input[type="text"], input[type="search"], input[type="date"], input[type="number"]';
+const typing =
+	'textarea, input:not([type]), input[type="text"], input[type="search"], input[type="date"], input[type="number"]';
 
 /**
  * Is there anything typed on the page that a reload would lose? A search that narrows a list does not count.

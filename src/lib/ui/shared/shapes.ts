@@ -14,7 +14,10 @@ export const shapes = {
 	tankFull: { stroke: tank, fill: 'M4 4H12V12H4Z' },
 	tankHigh: { stroke: tank, fill: 'M4 7H12V12H4Z' },
 	tankLow: { stroke: tank, fill: 'M4 10H12V12H4Z' },
-	tankDrop: { stroke: tank, fill: 'M8 4.5C9.5 6.5 10.5 7.8 10.5 9.2A2.5 2.5 0 0 1 5.5 9.2C5.5 7.8 6.5 6.5 8 4.5Z' },
+	tankDrop: {
+		stroke: tank,
+		fill: 'M8 4.5C9.5 6.5 10.5 7.8 10.5 9.2A2.5 2.5 0 0 1 5.5 9.2C5.5 7.8 6.5 6.5 8 4.5Z'
+	},
 	tankAsk: { stroke: 'M2 2V5M2 8V11M2 14H5M8 14H11M14 14V11M14 8V5M14 2V2.1' },
 	tankDoubt: { stroke: `${tank}M5.5 5.5C5.5 2.5 10.5 2.5 10.5 5.3C10.5 7.2 8 7 8 9M8 11.2V11.3` },
 	tankCross: { stroke: `${tank}M5 4 11 11M11 4 5 11` },
@@ -31,7 +34,10 @@ export const shapes = {
 	clash: { fill: 'M1 3 7 8 1 13ZM15 3 9 8 15 13Z' },
 	strike: { stroke: 'M2 5H14M2 11H14M2 14 14 2' },
 	phone: { stroke: 'M4 1.5H12V14.5H4ZM7 12H9' },
-	linked: { stroke: 'M5.5 3A3.5 3.5 0 1 1 5.5 10A3.5 3.5 0 1 1 5.5 3ZM10.5 6A3.5 3.5 0 1 1 10.5 13A3.5 3.5 0 1 1 10.5 6Z' },
+	linked: {
+		stroke:
+			'M5.5 3A3.5 3.5 0 1 1 5.5 10A3.5 3.5 0 1 1 5.5 3ZM10.5 6A3.5 3.5 0 1 1 10.5 13A3.5 3.5 0 1 1 10.5 6Z'
+	},
 	door: { stroke: 'M3 14V2H13V14M1 14H15M10 8V8.1' },
 	wait: { stroke: 'M4 2H12L4 14H12Z' },
 	barred: { stroke: `${ring}M4 12 12 4` },

@@ -1,8 +1,8 @@
 import type { Verdict } from '#records/state.ts';
 import type { WordOf } from './statusWords.ts';
 
-/** Where an entry is: in this device's own store only, on the club's disk, or refused by the server for good. */
-export type Sharing = 'device' | 'shared' | 'refused';
+/** Where an entry is: in this device's own store only, on the club's disk, or kept here because the server will not take it as it is. */
+export type Sharing = 'device' | 'shared' | 'needs-you';
 
 export interface SharingSaid {
 	readonly word: WordOf<'sharing'>;
@@ -24,7 +24,7 @@ export function sharingWords(of: {
 	const said: SharingSaid[] = [];
 	if (of.sharing === 'device') {
 		said.push({ word: 'only on this device', next: 'It is shared by itself when there is a signal.' });
-	} else if (of.sharing === 'refused') {
+	} else if (of.sharing === 'needs-you') {
 		said.push({
 			word: 'only on this device',
 			next: 'The club’s server did not take it. Save it to a file and show it to an officer.'

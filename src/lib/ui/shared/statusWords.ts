@@ -25,7 +25,11 @@ export const statusWords = {
 		'at risk': status('tankLow', 'heed', 'Three rooms confirmed, or fewer.'),
 		'last room': status('tankDrop', 'alarm', 'One room is left.'),
 		'not asked yet': status('tankAsk', 'calm', 'No room has been asked since the line was entered.'),
-		'possibly lost': status('tankDoubt', 'alarm', 'No room is known to hold it, or none confirmed for a year.'),
+		'possibly lost': status(
+			'tankDoubt',
+			'alarm',
+			'No room is known to hold it, or none confirmed for a year.'
+		),
 		lost: status('tankCross', 'quiet', 'The coordinator has said that it is lost.'),
 		retired: status('tankLid', 'quiet', 'The coordinator has ended it; its history stays.')
 	},
@@ -89,7 +93,11 @@ export const statusWords = {
 		waiting: status('wait', 'heed', 'Waits for something that may still come.'),
 		'not allowed': status('barred', 'heed', 'Kept, but it does not count: someone else has to decide this.'),
 		'not understood': status('question', 'heed', 'Written by a newer app. It is kept and passed on.'),
-		'two versions, needs a look': status('twoSheets', 'heed', 'Two corrections that did not know of each other.')
+		'two versions, needs a look': status(
+			'twoSheets',
+			'heed',
+			'Two corrections that did not know of each other.'
+		)
 	}
 } as const satisfies Record<string, Record<string, StatusWord>>;
 
