@@ -1,0 +1,50 @@
+/** What is written about a room. */
+import type { Draft, ThingId } from '#records/entry.ts';
+
+/** "Still have them?" */
+export function checkedIn(
+	room: ThingId,
+	line: ThingId,
+	happened: string,
+	has: 'yes' | 'no' | 'unsure',
+	more: { readonly breeding?: 'yes' | 'no' | 'unknown'; readonly note?: string; readonly toldBy?: string } = {}
+): Draft {
+	return {
+		kind: 'room/checkedIn',
+		happened,
+		about: [room, line],
+		...(more.toldBy ? { toldBy: more.toldBy } : {}),
+		body: { room, line, has, breeding: more.breeding ?? 'unknown', note: more.note ?? '' }
+	};
+}
+
+export function roomClosed(room: ThingId, happened: string, reason: string): Draft {
+	return { kind: 'room/closed', happened, about: [room], body: { room, reason } };
+}
+
+export function roomReopened(room: ThingId, happened: string): Draft {
+	return { kind: 'room/reopened', happened, about: [room], body: { room } };
+}
+
+export function wanted(room: ThingId, line: ThingId, happened: string, note: string): Draft {
+	return { kind: 'line/wanted', happened, about: [room, line], body: { line, room, note } };
+}
+
+export function wantEnded(room: ThingId, line: ThingId, happened: string): Draft {
+	return { kind: 'line/wantEnded', happened, about: [room, line], body: { line, room } };
+}
+
+/** Words for those who keep the room. They are a writing of their own: the club's record never names them. */
+export function privateWords(
+	room: ThingId,
+	happened: string,
+	text: string,
+	of: { readonly group?: ThingId; readonly explains?: string } = {}
+): Draft {
+	return {
+		kind: 'room/privateWords',
+		happened,
+		about: [room],
+		body: { room, text, explains: of.explains ?? null, group: of.group ?? null }
+	};
+}
