@@ -11,7 +11,7 @@ import { giveRole } from '../club/roles.ts';
 import { changeKeepers, openRoom, type RoomWords } from '../club/rooms.ts';
 import type { Db, Tx } from '../club/tables.ts';
 import type { AttemptKey, Attempts } from './attempts.ts';
-import type { Invitations, OnceLink } from './invitations.ts';
+import type { Invitations, OnceLink, Purpose } from './invitations.ts';
 import { hashPassword, isPasswordOf, isStrongEnough } from './passwords.ts';
 import type { Sessions } from './session.ts';
 import { hashToken } from './token.ts';
@@ -38,7 +38,7 @@ export interface SignedInNow {
 export interface Accounts {
 	signIn(signInName: string, password: string, caller: Caller): Promise<SignedInNow>;
 	/** Looks at a link or code without using it up. */
-	look(tokenOrCode: string, purpose: OnceLink['purpose'], caller: Caller): Promise<OnceLink>;
+	look(tokenOrCode: string, purposes: readonly Purpose[], caller: Caller): Promise<OnceLink>;
 	/** Joins by invitation with a new account, or with one that the person has (`existing`). */
 	acceptInvitation(
 		token: string,
@@ -176,8 +176,8 @@ export function createAccounts({ db, sessions, invitations, attempts, record, no
 				return { secret: await startProven(account, caller), club: null };
 			}),
 
-		look: (tokenOrCode, purpose, caller) =>
-			tried(linkKeys(caller), () => invitations.look(tokenOrCode, [purpose])),
+		look: (tokenOrCode, purposes, caller) =>
+			tried(linkKeys(caller), () => invitations.look(tokenOrCode, purposes)),
 
 		async acceptInvitation(token, name, given, existing, caller) {
 			const link = await tried(linkKeys(caller), () => invitations.look(token, ['invitation']));

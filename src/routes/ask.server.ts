@@ -28,7 +28,7 @@ export function officerOf(event: Asking): Seat {
 
 /** For pages: sends somebody who is signed out to sign in and back again. */
 export function signedInOrSent(event: Asking): SignedIn {
-	if (!event.locals.session) redirect(303, `/sign-in?next=${encodeURIComponent(event.url.pathname)}`);
+	if (!event.locals.session) redirect(303, `/sign-in?to=${encodeURIComponent(event.url.pathname)}`);
 	return event.locals.session;
 }
 
