@@ -70,6 +70,7 @@ export class AudienceLink {
 	#ownLogs = new Set<number>();
 	/** Sent on this socket and not answered yet: id -> bytes. */
 	readonly #awaiting = new Map<EntryId, number>();
+	#hearing: Promise<void> = Promise.resolve();
 	/** Answers to `mine` still to come, and what they said so far. */
 	#mineLeft = 0;
 	#knownIds = new Map<EntryId, 'open' | 'volume' | 'erased'>();
@@ -168,9 +169,9 @@ export class AudienceLink {
 	#newConnection(): Connection {
 		return new Connection(this.ledger.doc, this.address, {
 			opened: () => void this.#hello().catch((error: unknown) => this.#events.problem(error)),
-			answered: (serverHas) => this.#afterAnswer(serverHas),
+			answered: (serverHas) => this.#inOrder(() => this.#afterAnswer(serverHas)),
 			tooFarApart: () => this.#events.moved(true),
-			message: (message) => this.#hear(message),
+			message: (message) => this.#inOrder(() => this.#hear(message)),
 			closed: (code, isFinal) => this.#afterClose(code, isFinal)
 		});
 	}
@@ -206,36 +207,35 @@ export class AudienceLink {
 		this.#watchAnswers();
 	}
 
-	#afterAnswer(serverHas: ReadonlyMap<number, number>): void {
-		// What went out just now counts as sent; it must not be added a second time in another log.
-		void this.#store.unshared().then((records) => {
-			const bytes = new Map(records.map((record) => [record.id, record.bytes]));
-			for (const client of this.#ownLogs) {
-				for (const { entry } of this.ledger.entriesOf(client, serverHas.get(client) ?? 0)) {
-					const size = entry && bytes.get(entry.id);
-					if (!entry || typeof size !== 'number' || this.#knownIds.has(entry.id)) continue;
-					this.#awaiting.set(entry.id, size);
-				}
-			}
-			this.#answered = true;
-			if (this.#known) this.#events.caughtUp();
-			this.#watchAnswers();
-			this.pump();
-		}, this.#events.problem);
+	/** One after the other, in the order in which they came. */
+	#inOrder(work: () => Promise<void>): void {
+		this.#hearing = this.#hearing.then(work).catch((error: unknown) => this.#events.problem(error));
 	}
 
-	#hear(message: ServerMessage): void {
+	async #afterAnswer(serverHas: ReadonlyMap<number, number>): Promise<void> {
+		// What went out just now counts as sent; it must not be added a second time in another log.
+		const bytes = new Map((await this.#store.unshared()).map((record) => [record.id, record.bytes]));
+		for (const client of this.#ownLogs) {
+			for (const { entry } of this.ledger.entriesOf(client, serverHas.get(client) ?? 0)) {
+				const size = entry && bytes.get(entry.id);
+				if (!entry || typeof size !== 'number' || this.#knownIds.has(entry.id)) continue;
+				this.#awaiting.set(entry.id, size);
+			}
+		}
+		this.#answered = true;
+		if (this.#known) this.#events.caughtUp();
+		this.#watchAnswers();
+		this.pump();
+	}
+
+	async #hear(message: ServerMessage): Promise<void> {
 		switch (message.type) {
 			case 'known':
-				return void this.#hearKnown(message).catch((error: unknown) => this.#events.problem(error));
+				return this.#hearKnown(message);
 			case 'accepted':
-				return void this.#hearAccepted(message.ids, message.serverTime).catch((error: unknown) =>
-					this.#events.problem(error)
-				);
+				return this.#hearAccepted(message.ids, message.serverTime);
 			case 'refused':
-				return void this.#hearRefused(message.id, message.reason).catch((error: unknown) =>
-					this.#events.problem(error)
-				);
+				return this.#hearRefused(message.id, message.reason);
 			case 'send-from':
 				return this.#sendFrom(message.client, message.clock);
 			case 'later':

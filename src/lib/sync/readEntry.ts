@@ -9,3 +9,11 @@ export function readEntry(text: string): Entry | null {
 		return null;
 	}
 }
+
+const uuid7 = /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/;
+
+/** Whether an entry from elsewhere (a file) has the envelope that the server requires to tell it apart from noise. */
+export function maySend({ id, device, together }: Entry): boolean {
+	const ids: unknown = together ?? [];
+	return uuid7.test(id) && typeof device === 'string' && Array.isArray(ids) && ids.every((one) => uuid7.test(String(one)));
+}

@@ -3,6 +3,7 @@ import type { Audience, Entry, MemberId } from '#records/entry.ts';
 import { limits } from '#protocol/limits.ts';
 import type { CandidateRecord, UnsharedRecord } from './deviceDatabase.ts';
 import { DeviceError } from './problems.ts';
+import { maySend, readEntry } from './readEntry.ts';
 import { utf8Bytes } from './writeEntries.ts';
 
 const mark = 'kithline: not yet shared';
@@ -36,8 +37,8 @@ export function readUnsharedFile(content: string, club: string, member: MemberId
 	let unreadable = 0;
 	for (const line of file.entries as { audience?: unknown; text?: unknown }[]) {
 		const { audience, text } = line ?? {};
-		const entry = typeof text === 'string' ? (parse(text) as Entry | null) : null;
-		if (typeof audience !== 'string' || typeof text !== 'string' || typeof entry?.id !== 'string') {
+		const entry = typeof text === 'string' ? readEntry(text) : null;
+		if (typeof audience !== 'string' || typeof text !== 'string' || !entry || !maySend(entry)) {
 			unreadable++;
 		} else if (utf8Bytes(text) > limits.maxEntryBytes) {
 			unreadable++;
