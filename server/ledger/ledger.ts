@@ -298,6 +298,9 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 			}),
 		erase: (club, ids) =>
 			rearrange(club, async (change, memory) => {
+				const found = [...(await change.find(ids)).values()];
+				// Nobody is to fetch anew for nothing.
+				if (found.every(({ where }) => where === 'erased')) return 0;
 				await beginEdition(change, memory);
 				return eraseFromVolumes(change, ids);
 			}).then(async (count) => {

@@ -57,7 +57,7 @@ export async function beginEdition(change: ClubChange, memory: ClubMemory): Prom
 /**
  * Empties entries everywhere in the club. They must stand in volumes already.
  *
- * @returns how many of the ids were found
+ * @returns how many of the ids had a text until now
  */
 export async function eraseFromVolumes(change: ClubChange, ids: readonly string[]): Promise<number> {
 	const erased = new Set(ids);
@@ -67,8 +67,9 @@ export async function eraseFromVolumes(change: ClubChange, ids: readonly string[
 		const content = await change.volume(digest);
 		const record = volumes.find((volume) => volume.digest === digest);
 		if (!content || !record) throw new Error(`the volume ${digest} is missing`);
-		const rows = (await readVolume(content)).map((row) => (erased.has(row.id) ? { ...row, text: '' } : row));
-		for (const { id } of rows) if (erased.has(id)) gone.add(id);
+		const before = await readVolume(content);
+		for (const { id, text } of before) if (erased.has(id) && text !== '') gone.add(id);
+		const rows = before.map((row) => (erased.has(row.id) ? { ...row, text: '' } : row));
 		await change.rewriteVolume(digest, await makeVolume(record.audience, rows), [...erased]);
 	}
 	return gone.size;
