@@ -2,6 +2,18 @@
  * Questions that screens ask of the club. Each is a pure function of the club state, so that it runs here, on a
  * server and in tests alike. Adding one: a function under club/ and a line in this list.
  */
+import { bagPage } from '#club/bags/bagPage.ts';
+import { bagStart } from '#club/bags/bagStart.ts';
+import { bagsList } from '#club/bags/bagsList.ts';
+import { bagsToSettle } from '#club/bags/bagsToSettle.ts';
+import { bagsToday } from '#club/bags/bagsToday.ts';
+import { freshBlood } from '#club/bags/freshBlood.ts';
+import { exchangeCandidates } from '#club/exchanges/exchangeCandidates.ts';
+import { exchangePage } from '#club/exchanges/exchangePage.ts';
+import { exchangeStart } from '#club/exchanges/exchangeStart.ts';
+import { exchangesOverview } from '#club/exchanges/exchangesOverview.ts';
+import { meetingPage } from '#club/meetings/meetingPage.ts';
+import { meetingsList } from '#club/meetings/meetingsList.ts';
 import { groupPage } from '#club/groups/groupPage.ts';
 import { historyOf } from '#club/history/historyOf.ts';
 import { todayOnDevice } from '#club/history/todayOnDevice.ts';
@@ -89,10 +101,22 @@ export const questions = {
 	counts,
 	entriesOf,
 	privateEntriesOf,
+	bagPage,
+	bagStart,
+	bagsList,
+	bagsToSettle,
+	bagsToday,
+	exchangeCandidates,
+	exchangePage,
+	exchangeStart,
+	exchangesOverview,
+	freshBlood,
 	groupPage,
 	historyOf,
 	linePage,
 	linesOverview,
+	meetingPage,
+	meetingsList,
 	memberPage,
 	readFirstList,
 	roomPage,
