@@ -24,8 +24,10 @@ export interface BagCluster {
 export function bagClusters(bags: readonly Bag[], words: readonly PairWord[]): BagCluster[] {
 	const root = new Map<ThingId, ThingId>(bags.map((bag) => [bag.id, bag.id]));
 	const find = (id: ThingId): ThingId => {
-		const up = root.get(id) ?? id;
-		return up === id ? id : find(up);
+		let top = id;
+		for (let up = root.get(top) ?? top; up !== top; up = root.get(top) ?? top) top = up;
+		root.set(id, top);
+		return top;
 	};
 	const join = (a: ThingId, b: ThingId) => {
 		const [first, second] = [find(a), find(b)].sort();
@@ -36,47 +38,52 @@ export function bagClusters(bags: readonly Bag[], words: readonly PairWord[]): B
 		spoken.add(word.a).add(word.b);
 		if (word.one && root.has(word.a) && root.has(word.b)) join(word.a, word.b);
 	}
-	const clash = new Map<ThingId, ThingId[]>();
+	const clashes: (readonly Bag[])[] = [];
 	for (const same of byNumber(bags)) {
-		const open = same.filter((bag) => !spoken.has(bag.id));
-		if (same.length < 2 || open.length === 0) continue;
-		if (everyTwo(same, canBeOne)) for (const bag of same) join(same[0]?.id ?? bag.id, bag.id);
-		else
-			for (const bag of same)
-				clash.set(
-					bag.id,
-					same.filter((other) => other !== bag).map((other) => other.id)
-				);
+		if (same.length < 2 || same.every((bag) => spoken.has(bag.id))) continue;
+		const here = new Set(same.map((bag) => bag.id));
+		const areApart = ({ a, b, one }: PairWord) => !one && here.has(a) && here.has(b) && find(a) !== find(b);
+		if (!words.some(areApart) && canBeOne(same)) for (const bag of same) join(same[0]?.id ?? bag.id, bag.id);
+		else clashes.push(same);
 	}
-	const clusters = new Map<ThingId, ThingId[]>();
-	for (const bag of bags) clusters.set(find(bag.id), [...(clusters.get(find(bag.id)) ?? []), bag.id]);
-	return [...clusters.values()].map((ids) => ({
-		ids: ids.sort(),
-		clash: [...new Set(ids.flatMap((id) => clash.get(id) ?? []))].filter((id) => !ids.includes(id)).sort()
-	}));
+	const clusters = new Map<ThingId, { ids: ThingId[]; clash: Set<ThingId> }>();
+	for (const { id } of bags) {
+		const cluster = clusters.get(find(id));
+		if (cluster) cluster.ids.push(id);
+		else clusters.set(find(id), { ids: [id], clash: new Set() });
+	}
+	for (const same of clashes) {
+		for (const stands of new Set(same.map((bag) => find(bag.id)))) {
+			const clash = clusters.get(stands)?.clash;
+			const others = same.filter((bag) => find(bag.id) !== stands);
+			for (const other of others.slice(0, clashesNamed)) clash?.add(other.id);
+		}
+	}
+	return [...clusters.values()].map(({ ids, clash }) => ({ ids: ids.sort(), clash: [...clash].sort() }));
 }
+
+/** Two are a slip of the pen, three a bad day; hundreds are one device gone wrong and need no full list each. */
+const clashesNamed = 20;
 
 function byNumber(bags: readonly Bag[]): Bag[][] {
 	const groups = new Map<string, Bag[]>();
-	for (const bag of bags) if (bag.number) groups.set(bag.number, [...(groups.get(bag.number) ?? []), bag]);
+	for (const bag of bags) {
+		if (!bag.number) continue;
+		const group = groups.get(bag.number);
+		if (group) group.push(bag);
+		else groups.set(bag.number, [bag]);
+	}
 	return [...groups.values()];
 }
 
-function everyTwo(bags: readonly Bag[], can: (a: Bag, b: Bag) => boolean): boolean {
-	return bags.every((a, i) => bags.slice(i + 1).every((b) => can(a, b)));
-}
-
-/** Same line or unknown, one giver, one receiver. */
-function canBeOne(a: Bag, b: Bag): boolean {
-	const lines = a.line === null || b.line === null || a.line === b.line;
-	const givers = a.fromRoom === null || b.fromRoom === null || a.fromRoom === b.fromRoom;
-	return lines && givers && sameReceiver(a, b);
-}
-
-function sameReceiver(a: Bag, b: Bag): boolean {
-	const toA = receiver(a);
-	const toB = receiver(b);
-	return toA === '' || toB === '' || toA === toB;
+/** One line, one giver, one receiver, each or not said: then every two of them can be one. */
+function canBeOne(bags: readonly Bag[]): boolean {
+	const atMostOne = (told: readonly string[]) => new Set(told.filter(Boolean)).size < 2;
+	return (
+		atMostOne(bags.map((bag) => bag.line ?? '')) &&
+		atMostOne(bags.map((bag) => bag.fromRoom ?? '')) &&
+		atMostOne(bags.map(receiver))
+	);
 }
 
 function receiver(bag: Bag): string {

@@ -3,52 +3,80 @@
  * Everything here follows links between entries; chains of any length are walked with loops, not with the stack.
  */
 import type { EntryId } from './entry.ts';
+import { familyOf, type Family, type Fork } from './families.ts';
 import type { Item } from './item.ts';
 import { correctionRank } from './rank.ts';
 
-/** Withdrawals of withdrawals are followed this deep; a longer chain is no honest writer's. */
-const deepestWithdrawal = 64;
+const noItems: readonly Item[] = [];
+const noForks: readonly Fork[] = [];
 
 export class Corrections {
 	readonly #items: ReadonlyMap<EntryId, Item>;
 	/** Entry -> those that correct it or speak of it, known or not. */
 	readonly #referrers = new Map<EntryId, Set<Item>>();
+	/** Families as they stand between two changes; see `forgetFamilies`. */
+	#families = new Map<Item, Family>();
 
 	constructor(items: ReadonlyMap<EntryId, Item>) {
 		this.#items = items;
 	}
 
 	link(item: Item): void {
-		for (const target of [...item.corrects, ...item.speaksOf]) {
-			const referrers = this.#referrers.get(target);
-			if (referrers) referrers.add(item);
-			else this.#referrers.set(target, new Set([item]));
+		if (item.corrects.length === 0 && item.speaksOf.length === 0) {
+			if (this.#referrers.size === 0 || !this.#referrers.has(item.entry.id)) return;
 		}
-		if (item.corrects.length && this.#correctorItems(item).length) this.#markCircle(item);
+		for (const target of item.corrects) this.#refer(target, item);
+		for (const target of item.speaksOf) this.#refer(target, item);
+		if (item.corrects.length && this.correctors(item).length) this.#markCircle(item);
+	}
+
+	#refer(target: EntryId, item: Item): void {
+		const referrers = this.#referrers.get(target);
+		if (referrers) referrers.add(item);
+		else this.#referrers.set(target, new Set([item]));
 	}
 
 	unlink(item: Item): void {
 		for (const target of [...item.corrects, ...item.speaksOf]) this.#referrers.get(target)?.delete(item);
 	}
 
+	/** Entries that correct this one or speak of it. */
 	referrers(item: Item): Iterable<Item> {
-		return this.#referrers.get(item.entry.id) ?? [];
+		return this.#referrers.get(item.entry.id) ?? noItems;
 	}
 
-	targets(item: Item): Item[] {
+	/** What it corrects or speaks of, where known. */
+	targets(item: Item): readonly Item[] {
+		if (item.corrects.length === 0 && item.speaksOf.length === 0) return noItems;
 		return [...item.corrects, ...item.speaksOf].flatMap((id) => this.#items.get(id) ?? []);
+	}
+
+	/** Where an entry stands; '' for one not heard of. */
+	rankOf(id: EntryId): string {
+		return this.#items.get(id)?.rank ?? '';
+	}
+
+	/** Whether an entry stands alone: nothing that it names, nothing that names it. */
+	isAlone(item: Item): boolean {
+		return (
+			item.corrects.length === 0 && item.speaksOf.length === 0 && !this.#referrers.get(item.entry.id)?.size
+		);
 	}
 
 	/** Sets rank and place of an item and of all that correct it; returns those whose rank or place changed. */
 	rank(item: Item): Item[] {
-		const changed: Item[] = [];
-		const work = [item];
-		for (let next = work.pop(); next; next = work.pop()) {
-			const before = `${next.rank} ${next.place}`;
+		const changed = [item];
+		this.#setRank(item);
+		// First come, first served: a tangle of corrections settles in a bounded number of rounds.
+		const work = new Set(item.inCircle ? noItems : this.correctors(item));
+		for (const next of work) {
+			work.delete(next);
+			if (next.inCircle) continue;
+			const { rank, place } = next;
 			this.#setRank(next);
-			if (next !== item && `${next.rank} ${next.place}` === before) continue;
+			if (next.rank === rank && next.place === place) continue;
 			changed.push(next);
-			if (!next.inCircle) work.push(...this.#correctorItems(next).filter((one) => !one.inCircle));
+			for (const one of this.correctors(next)) work.add(one);
 		}
 		return changed;
 	}
@@ -68,9 +96,15 @@ export class Corrections {
 		item.place = place;
 	}
 
-	#correctorItems(item: Item): Item[] {
+	/** Entries that correct this one, whatever their verdict. */
+	correctors(item: Item): readonly Item[] {
 		const referrers = this.#referrers.get(item.entry.id);
-		return referrers ? [...referrers].filter((one) => one.corrects.includes(item.entry.id)) : [];
+		if (!referrers?.size) return noItems;
+		return [...referrers].filter((one) => one.corrects.includes(item.entry.id));
+	}
+
+	#corrected(item: Item): readonly Item[] {
+		return item.corrects.length === 0 ? noItems : item.corrects.flatMap((id) => this.#items.get(id) ?? []);
 	}
 
 	/** All entries on a circle of corrections through this one. */
@@ -78,50 +112,52 @@ export class Corrections {
 		const forward = new Set<Item>();
 		const down = [start];
 		for (let item = down.pop(); item; item = down.pop()) {
-			for (const id of item.corrects) {
-				const target = this.#items.get(id);
-				if (target && !forward.has(target)) {
-					forward.add(target);
-					down.push(target);
-				}
+			for (const target of this.#corrected(item)) {
+				if (forward.has(target)) continue;
+				forward.add(target);
+				down.push(target);
 			}
 		}
 		if (!forward.has(start)) return;
-		const up = [start];
 		const circle = new Set<Item>([start]);
-		for (let item = up.pop(); item; item = up.pop()) {
-			for (const one of this.#correctorItems(item)) {
-				if (forward.has(one) && !circle.has(one)) {
-					circle.add(one);
-					up.push(one);
-				}
-			}
-		}
+		for (const item of circle)
+			for (const one of this.correctors(item)) if (forward.has(one)) circle.add(one);
 		for (const item of circle) item.inCircle = true;
 	}
 
-	/** Entries that correct this one, count, and were not taken back themselves. */
-	live(item: Item): Item[] {
-		const referrers = this.#referrers.get(item.entry.id);
-		if (!referrers) return [];
-		return this.#correctorItems(item)
-			.filter((one) => one.verdict.name === 'counts' && !this.#takenBack(one, 0))
-			.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+	/** To be called whenever verdicts, ranks or links may have changed. */
+	forgetFamilies(): void {
+		if (this.#families.size) this.#families = new Map();
 	}
 
-	#takenBack(item: Item, depth: number): boolean {
-		if (depth > deepestWithdrawal) return false;
-		return this.#correctorItems(item).some(
-			(one) =>
-				one.entry.kind === 'word/withdrawn' &&
-				one.verdict.name === 'counts' &&
-				!this.#takenBack(one, depth + 1)
+	/** The family of an item by its corrections, or null for one that corrects nothing and is not corrected. */
+	family(item: Item): Family | null {
+		const known = this.#families.get(item);
+		if (known) return known;
+		const family = this.familyNow(item);
+		if (family) for (const member of family.members) this.#families.set(member, family);
+		return family;
+	}
+
+	/** The same, from verdicts as they stand while entries are being judged. */
+	familyNow(item: Item): Family | null {
+		if (item.corrects.length === 0 && this.correctors(item).length === 0) return null;
+		return familyOf(
+			item,
+			(one) => this.#corrected(one),
+			(one) => this.correctors(one)
 		);
+	}
+
+	/** Entries that correct this one, count, and were not taken back themselves. */
+	live(item: Item): readonly Item[] {
+		return this.family(item)?.live.get(item) ?? noItems;
 	}
 
 	/** Whether something else stands in its place, or a decision has set it aside. */
 	isReplaced(item: Item): boolean {
-		return this.#referrers.has(item.entry.id) && (this.live(item).length > 0 || this.isSetAside(item));
+		if (!this.#referrers.has(item.entry.id)) return false;
+		return this.live(item).length > 0 || this.isSetAside(item);
 	}
 
 	/** The last counting decision on a dispute of this entry says that it does not stand. */
@@ -130,29 +166,30 @@ export class Corrections {
 		for (const one of this.referrers(item)) {
 			const isDecision =
 				one.entry.kind === 'word/decided' && (one.body as { of?: string } | null)?.of === item.entry.id;
-			if (isDecision && one.verdict.name === 'counts' && (!last || one.rank > last.rank)) last = one;
+			if (!isDecision || one.verdict.name !== 'counts' || this.live(one).length > 0) continue;
+			if (!last || one.rank > last.rank) last = one;
 		}
 		return last !== null && (last.body as { stands: boolean }).stands === false;
 	}
 
-	/**
-	 * What now stands for an entry that nobody's correction of it is known to have replaced together: more than one
-	 * means two versions that had not seen each other. Highest rank last.
-	 */
-	versions(item: Item): Item[] {
-		const seen = new Set<Item>();
-		const ends: Item[] = [];
-		const work = [item];
-		for (let next = work.pop(); next; next = work.pop()) {
-			const live = this.live(next);
-			if (live.length === 0 && next !== item) ends.push(next);
-			for (const one of live) {
-				if (!seen.has(one)) {
-					seen.add(one);
-					work.push(one);
-				}
-			}
+	/** A version that stands back behind a later one which had not seen it. */
+	isLesser(item: Item): boolean {
+		return this.family(item)?.lesser.has(item) ?? false;
+	}
+
+	/** The forks that this entry is part of, as one of the versions or as what they are versions of. */
+	forks(item: Item): readonly Fork[] {
+		const forks = this.family(item)?.forks;
+		return forks?.length ? forks.filter((fork) => fork.of.has(item) || fork.ends.includes(item)) : noForks;
+	}
+
+	/** Confirming taps on an entry that count and were not taken back, asked while entries are being judged. */
+	confirmations(item: Item): Item[] {
+		const taps: Item[] = [];
+		for (const one of this.referrers(item)) {
+			if (one.entry.kind !== 'word/confirmed' || one.verdict.name !== 'counts') continue;
+			if (!this.familyNow(one)?.live.get(one)?.length) taps.push(one);
 		}
-		return ends.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+		return taps;
 	}
 }

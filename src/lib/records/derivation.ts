@@ -3,17 +3,18 @@
  * then the groups their fish left or joined, then exchanges: nothing depends the other way round.
  */
 import type { Authority } from './authority.ts';
-import { bagClusters, type PairWord } from './bagNumbers.ts';
-import { blank, defaultRules } from './blank.ts';
+import { BagDerivation, type SavedBags } from './bagDerivation.ts';
+import { blank } from './blank.ts';
 import type { Corrections } from './corrections.ts';
-import type { EntryId, ThingId } from './entry.ts';
-import { finishBag } from './finishBag.ts';
+import type { ThingId } from './entry.ts';
+import type { Fork } from './families.ts';
 import { finishExchange } from './finishExchange.ts';
 import { finishGroup } from './finishGroup.ts';
+import { finishThing } from './finishThing.ts';
 import type { Item } from './item.ts';
-import { listedUnder } from './item.ts';
 import type { ThingType, ThingTypes, Told } from './kind.ts';
-import type { Bag, ClubState, Dispute, Group, Thing } from './state.ts';
+import { momentOf } from './rights.ts';
+import type { ClubState, Dispute, Thing } from './state.ts';
 import { said } from './said.ts';
 
 type Maps = { [T in ThingType]: Map<ThingId, ThingTypes[T]> };
@@ -21,40 +22,45 @@ type Maps = { [T in ThingType]: Map<ThingId, ThingTypes[T]> };
 /** What is kept of a derivation in a saved fold. */
 export interface DerivedState {
 	readonly maps: Maps;
-	readonly singleBags: Map<ThingId, Bag>;
-	readonly joinedGroups: Map<ThingId, ThingId>;
+	readonly bags: SavedBags;
 }
 
-const types: readonly ThingType[] = [
-	'club',
-	'member',
-	'room',
-	'line',
-	'group',
-	'spawn',
-	'bag',
-	'exchange',
-	'meeting'
-];
+const bit: { readonly [T in ThingType]: number } = {
+	club: 1,
+	member: 2,
+	room: 4,
+	line: 8,
+	group: 16,
+	spawn: 32,
+	bag: 64,
+	exchange: 128,
+	meeting: 256
+};
+const simpleTypes = ['club', 'member', 'room', 'line', 'spawn', 'meeting'] as const;
 
 export class Derivation {
 	readonly #corrections: Corrections;
 	readonly #authority: Authority;
 	/** Thing id -> its entries; sorted by place when read. */
 	readonly #items = new Map<ThingId, Item[]>();
+	/** Thing id -> the types that it was ever spoken of as; an honest thing has one. */
+	readonly #types = new Map<ThingId, number>();
 	readonly #unsorted = new Set<ThingId>();
 	#dirty = new Set<ThingId>();
-	#maps: Maps = emptyMaps();
-	/** Each bag id by itself, before bags are joined. */
-	#singleBags = new Map<ThingId, Bag>();
-	readonly #bagsByNumber = new Map<string, Set<ThingId>>();
-	/** A group told of twice (two arrivals of one bag) -> the group that stands for both. */
-	#joinedGroups = new Map<ThingId, ThingId>();
-	state: ClubState = this.#newState();
+	readonly #maps: Maps;
+	readonly #bags: BagDerivation;
+	state: ClubState;
 
-	constructor(corrections: Corrections, authority: Authority) {
+	constructor(corrections: Corrections, authority: Authority, saved: DerivedState | null = null) {
 		this.#corrections = corrections;
 		this.#authority = authority;
+		this.#maps = saved?.maps ?? emptyMaps();
+		const source = {
+			itemsOf: (thing: ThingId) => this.itemsOf(thing),
+			derive: (id: ThingId) => this.#derive('bag', [id])
+		};
+		this.#bags = new BagDerivation(source, corrections, this.#maps.bag, saved?.bags ?? null);
+		this.state = this.#newState();
 	}
 
 	itemsOf(thing: ThingId): readonly Item[] {
@@ -62,16 +68,22 @@ export class Derivation {
 	}
 
 	list(item: Item): void {
-		for (const thing of new Set(listedUnder(item))) {
+		for (const thing of item.listed) {
 			const items = this.#items.get(thing);
-			if (items) items.push(item);
-			else this.#items.set(thing, [item]);
-			this.#unsorted.add(thing);
+			if (items) {
+				const last = items.at(-1);
+				if (last && comesAfter(last, item)) this.#unsorted.add(thing);
+				items.push(item);
+			} else this.#items.set(thing, [item]);
+		}
+		for (const thing of item.things) {
+			const known = this.#types.get(thing.id) ?? 0;
+			if ((known & bit[thing.type]) === 0) this.#types.set(thing.id, known | bit[thing.type]);
 		}
 	}
 
 	unlist(item: Item): void {
-		for (const thing of new Set(listedUnder(item))) {
+		for (const thing of item.listed) {
 			const items = this.#items.get(thing);
 			const at = items?.indexOf(item) ?? -1;
 			if (at >= 0) items?.splice(at, 1);
@@ -81,51 +93,51 @@ export class Derivation {
 
 	/** An item whose place changed. */
 	relist(item: Item): void {
-		for (const thing of listedUnder(item)) this.#unsorted.add(thing);
+		for (const thing of item.listed) this.#unsorted.add(thing);
 	}
 
 	touch(item: Item): void {
-		for (const thing of listedUnder(item)) this.#dirty.add(thing);
+		for (const thing of item.listed) this.#dirty.add(thing);
 	}
 
 	save(): DerivedState {
-		return { maps: this.#maps, singleBags: this.#singleBags, joinedGroups: this.#joinedGroups };
-	}
-
-	restore(saved: DerivedState): void {
-		this.#maps = saved.maps;
-		this.#singleBags = saved.singleBags;
-		this.#joinedGroups = saved.joinedGroups;
-		for (const bag of this.#singleBags.values()) this.#indexNumber(bag);
-		this.#dirty.clear();
-		this.state = this.#newState();
+		return { maps: this.#maps, bags: this.#bags.save() };
 	}
 
 	/** Derives everything touched since the last run. */
 	run(): void {
+		this.#corrections.forgetFamilies();
 		const dirty = this.#dirty;
 		this.#dirty = new Set();
+		const bags: ThingId[] = [];
 		const groups = new Set<ThingId>();
 		const exchanges = new Set<ThingId>();
-		this.#runBags(dirty, groups, exchanges);
 		for (const id of dirty) {
-			for (const type of this.#typesOf(id)) {
-				if (type === 'group') groups.add(id);
-				else if (type === 'exchange') exchanges.add(id);
-				else if (type !== 'bag') this.#deriveSimple(type, id);
-			}
+			const types = this.#types.get(id) ?? 0;
+			if (types & bit.bag) bags.push(id);
+			if (types & bit.group) groups.add(id);
+			if (types & bit.exchange) exchanges.add(id);
+			if ((types & ~(bit.bag | bit.group | bit.exchange)) === 0) continue;
+			for (const type of simpleTypes) if (types & bit[type]) this.#deriveSimple(type, id);
 		}
-		for (const id of new Set([...groups].map((group) => this.#joinedGroups.get(group) ?? group)))
-			this.#deriveGroup(id);
+		this.#bags.run(bags, { groups, exchanges });
+		const done = new Set<ThingId>();
+		for (const id of groups) {
+			if (done.has(id)) continue;
+			const together = this.#bags.groups.together(id);
+			for (const one of together) done.add(one);
+			this.#deriveGroup(together);
+		}
 		for (const id of exchanges) this.#deriveExchange(id);
 		this.state = this.#newState();
 	}
 
 	#newState(): ClubState {
 		const { member, room, line, group, spawn, bag, exchange, meeting, club } = this.#maps;
-		const first = [...club.values()].find((one) => one.opened) ?? blank.club('');
+		const rank = (one: ThingTypes['club']) => this.#corrections.rankOf(one.opened?.entry ?? '');
+		const opened = [...club.values()].filter((one) => one.opened).sort((a, b) => (rank(a) < rank(b) ? -1 : 1));
 		return {
-			club: first,
+			club: opened[0] ?? blank.club(''),
 			members: member,
 			rooms: room,
 			lines: line,
@@ -137,21 +149,9 @@ export class Derivation {
 		};
 	}
 
-	#typesOf(id: ThingId): Set<ThingType> {
-		const found = new Set<ThingType>();
-		for (const item of this.#items.get(id) ?? []) {
-			for (const thing of item.things) if (thing.id === id) found.add(thing.type);
-		}
-		// A thing whose last entry went away (undo, another stamp) is made anew as well.
-		for (const type of types) if (this.#maps[type].has(id)) found.add(type);
-		return found;
-	}
-
 	#sorted(id: ThingId): readonly Item[] {
 		const items = this.#items.get(id) ?? [];
-		if (this.#unsorted.delete(id)) {
-			items.sort((a, b) => (a.place !== b.place ? (a.place < b.place ? -1 : 1) : a.rank < b.rank ? -1 : 1));
-		}
+		if (this.#unsorted.delete(id)) items.sort((a, b) => (comesAfter(a, b) ? 1 : -1));
 		return items;
 	}
 
@@ -167,68 +167,63 @@ export class Derivation {
 		const id = ids[0] ?? '';
 		const thing = blank[type](id) as ThingTypes[T];
 		const entries: Item[] = [];
-		const suppressed = new Set<Item>();
-		let spoken = false;
+		const forks = new Set<Fork>();
+		let isSpoken = false;
 		for (const one of ids) {
 			for (const item of this.#sorted(one)) {
 				entries.push(item);
-				const asSuch = item.things.some((ref) => ref.id === one && ref.type === type);
-				if (asSuch) spoken = true;
-				this.#tell(type, thing, one, item, asSuch, suppressed);
+				if (!speaksOfIt(item, one, type)) {
+					if (item.verdict.name !== 'counts') this.#leaveOut(thing, item);
+					continue;
+				}
+				isSpoken = true;
+				this.#tell(type, thing, one, item, forks);
 			}
 		}
-		if (!spoken) return null;
-		(thing as Thing & { id: ThingId }).id = id;
-		entries.sort((a, b) => (a.rank < b.rank ? -1 : 1));
-		thing.entries = [...new Set(entries.map((item) => item.entry.id))];
-		this.#finish(type, thing);
+		if (!isSpoken) return null;
+		(thing as { id: ThingId }).id = id;
+		thing.twoVersions = [...forks].map((fork) => fork.ends.map((one) => one.entry.id));
+		thing.entries = idsInRank(entries, ids.length > 1);
+		finishThing[type]?.(thing);
 		return thing;
 	}
 
-	#tell<T extends ThingType>(
-		type: T,
-		thing: ThingTypes[T],
-		id: ThingId,
-		item: Item,
-		asSuch: boolean,
-		suppressed: Set<Item>
-	): void {
-		if (item.verdict.name !== 'counts' || !asSuch) {
-			if (item.verdict.name !== 'counts') thing.leftOut.push(item.entry.id);
+	#tell<T extends ThingType>(type: T, thing: ThingTypes[T], id: ThingId, item: Item, forks: Set<Fork>): void {
+		const isAlone = this.#corrections.isAlone(item);
+		if (!isAlone) for (const fork of this.#corrections.forks(item)) forks.add(fork);
+		if (item.verdict.name !== 'counts') {
+			this.#leaveOut(thing, item);
 			return;
 		}
-		thing.disputes.push(...this.#disputes(item));
-		const versions = item.corrects.length === 0 ? this.#corrections.versions(item) : [];
-		if (versions.length > 1) {
-			thing.twoVersions.push(versions.map((one) => one.entry.id));
-			for (const one of versions.slice(0, -1)) suppressed.add(one);
+		if (!isAlone) {
+			thing.disputes.push(...this.#disputes(item));
+			if (this.#corrections.isReplaced(item) || this.#corrections.isLesser(item)) return;
 		}
-		if (suppressed.has(item) || this.#corrections.isReplaced(item) || this.#isLesserVersion(item)) return;
 		const apply = item.kind?.apply[type] as ((thing: ThingTypes[T], told: Told) => void) | undefined;
 		if (!apply) return;
 		(thing as { id: ThingId }).id = id;
 		apply(thing, this.#told(item));
 	}
 
-	/** A correction of something that has a later version which had not seen it. */
-	#isLesserVersion(item: Item): boolean {
-		if (item.corrects.length === 0) return false;
-		return this.#corrections.targets(item).some((target) => {
-			const versions = this.#corrections.versions(target);
-			return versions.length > 1 && versions.at(-1) !== item && versions.includes(item);
-		});
+	/** What does not count is named, unless its writer took it back or something else stands in its place. */
+	#leaveOut(thing: Thing, item: Item): void {
+		if (!this.#corrections.isReplaced(item)) thing.leftOut.push(item.entry.id);
 	}
 
 	#told(item: Item): Told {
-		const when = item.when ?? { first: 0, last: 0, text: '' };
-		const at = { n: null, time: when.last };
 		return {
 			entry: item.entry,
 			body: item.body,
-			when,
-			keeps: (room) => this.#authority.keeps(item.entry.by, room, at),
+			when: item.when ?? { first: 0, last: 0, text: '' },
+			keeps: (room) => this.#keeps(item, room),
 			n: item.stamp?.n ?? null
 		};
+	}
+
+	#keeps(item: Item, room: ThingId): boolean {
+		const at = momentOf(item);
+		if (this.#authority.keeps(item.entry.by, room, at)) return true;
+		return this.#corrections.confirmations(item).some((tap) => this.#authority.keeps(tap.entry.by, room, at));
 	}
 
 	#disputes(item: Item): Dispute[] {
@@ -243,170 +238,28 @@ export class Derivation {
 	}
 
 	#decision(dispute: Item): Dispute['decided'] {
-		const decisions = [...this.#corrections.referrers(dispute)]
-			.filter((one) => one.entry.kind === 'word/decided' && one.verdict.name === 'counts')
-			.sort((a, b) => (a.rank < b.rank ? -1 : 1));
-		const last = decisions.at(-1);
+		let last: Item | null = null;
+		for (const one of this.#corrections.referrers(dispute)) {
+			if (one.entry.kind !== 'word/decided' || one.verdict.name !== 'counts') continue;
+			if (this.#corrections.live(one).length > 0 || (last && one.rank < last.rank)) continue;
+			last = one;
+		}
 		if (!last) return null;
 		const { stands, reason } = last.body as { stands: boolean; reason: string };
 		return { ...said(this.#told(last)), stands, reason };
 	}
 
-	#finish(type: ThingType, thing: Thing): void {
-		switch (type) {
-			case 'line': {
-				const line = thing as ThingTypes['line'];
-				line.known = line.opened !== null;
-				if (!line.rulesSaid) line.rules = defaultRules(line.fishGroup === 'annual killifish');
-				return;
-			}
-			case 'group':
-				thing.known = (thing as Group).started !== null;
-				return;
-			case 'spawn':
-				thing.known = (thing as ThingTypes['spawn']).seen !== null;
-				return;
-			case 'bag':
-				thing.known = (thing as Bag).statements.length > 0;
-				return;
-			case 'exchange':
-				thing.known = (thing as ThingTypes['exchange']).proposed !== null;
-				return;
-			case 'meeting':
-				thing.known = (thing as ThingTypes['meeting']).planned !== null;
-				return;
-			case 'member':
-				thing.known = (thing as ThingTypes['member']).joined !== null;
-				return;
-			case 'room':
-				thing.known = (thing as ThingTypes['room']).name !== '';
-				return;
-			case 'club':
-				thing.known = (thing as ThingTypes['club']).opened !== null;
-		}
-	}
-
-	#rankOf = (entry: EntryId): string => {
-		for (const item of this.#rankSource) if (item.entry.id === entry) return item.rank;
-		return '';
-	};
-	#rankSource: readonly Item[] = [];
-
-	#runBags(dirty: ReadonlySet<ThingId>, groups: Set<ThingId>, exchanges: Set<ThingId>): void {
-		const touched = [...dirty].filter((id) => this.#singleBags.has(id) || this.#typesOf(id).has('bag'));
-		if (touched.length === 0) return;
-		const affected = new Set<ThingId>();
-		for (const id of touched) {
-			for (const peer of this.#peers(id)) affected.add(peer);
-			this.#dropNumber(id);
-			const bag = this.#derive('bag', [id]);
-			this.#rankSource = this.itemsOf(id);
-			if (bag) {
-				this.#singleBags.set(id, finishBag(bag, this.#rankOf));
-				this.#indexNumber(bag);
-			} else this.#singleBags.delete(id);
-		}
-		const work = [...affected, ...touched];
-		const all = new Set<ThingId>();
-		for (let id = work.pop(); id !== undefined; id = work.pop()) {
-			if (all.has(id)) continue;
-			all.add(id);
-			work.push(...this.#peers(id), ...this.#paired(id));
-		}
-		this.#forgetBags(all, groups, exchanges);
-		this.#joinBags(all, groups, exchanges);
-	}
-
-	#forgetBags(ids: ReadonlySet<ThingId>, groups: Set<ThingId>, exchanges: Set<ThingId>): void {
-		for (const id of ids) {
-			const bag = this.#maps.bag.get(id);
-			if (!bag) continue;
-			noteDependents(bag, groups, exchanges);
-			for (const arrival of bag.arrivals) {
-				const stands = this.#joinedGroups.get(arrival.group);
-				if (stands) groups.add(stands);
-				this.#joinedGroups.delete(arrival.group);
-			}
-			this.#maps.bag.delete(id);
-		}
-	}
-
-	#joinBags(ids: ReadonlySet<ThingId>, groups: Set<ThingId>, exchanges: Set<ThingId>): void {
-		const singles = [...ids].sort().flatMap((id) => this.#singleBags.get(id) ?? []);
-		for (const cluster of bagClusters(singles, this.#pairWords(ids))) {
-			const parts = cluster.ids.flatMap((id) => this.#singleBags.get(id) ?? []);
-			this.#rankSource = cluster.ids.flatMap((id) => this.itemsOf(id));
-			const bag = finishBag(mergeBags(parts, this.#rankOf), this.#rankOf);
-			bag.numberClash = [...cluster.clash];
-			for (const id of cluster.ids) this.#maps.bag.set(id, bag);
-			this.#joinArrivals(bag);
-			noteDependents(bag, groups, exchanges);
-		}
-	}
-
-	/** Two arrivals of one bag in one room are one group: the first told stands for both. */
-	#joinArrivals(bag: Bag): void {
-		const first = new Map<ThingId, ThingId>();
-		for (const arrival of bag.arrivals) {
-			const stands = first.get(arrival.room);
-			if (stands === undefined) first.set(arrival.room, arrival.group);
-			else if (stands !== arrival.group) this.#joinedGroups.set(arrival.group, stands);
-		}
-	}
-
-	#peers(id: ThingId): ThingId[] {
-		const number = this.#singleBags.get(id)?.number;
-		return number ? [...(this.#bagsByNumber.get(number) ?? [])] : [];
-	}
-
-	#paired(id: ThingId): ThingId[] {
-		return this.itemsOf(id)
-			.filter((item) => isPairKind(item) && item.verdict.name === 'counts')
-			.flatMap((item) => (item.body as { bags: ThingId[] }).bags);
-	}
-
-	#pairWords(ids: ReadonlySet<ThingId>): PairWord[] {
-		const items = new Set([...ids].flatMap((id) => this.itemsOf(id).filter(isPairKind)));
-		const counting = [...items].filter(
-			(item) => item.verdict.name === 'counts' && !this.#corrections.isReplaced(item)
-		);
-		counting.sort((a, b) => (a.rank < b.rank ? -1 : 1));
-		const last = new Map<string, PairWord>();
-		for (const item of counting) {
-			const bags = [...(item.body as { bags: ThingId[] }).bags].sort();
-			bags.forEach((a, i) => {
-				for (const b of bags.slice(i + 1))
-					last.set(`${a} ${b}`, { a, b, one: item.entry.kind === 'bag/joined' });
-			});
-		}
-		return [...last.keys()].sort().map((key) => last.get(key) as PairWord);
-	}
-
-	#indexNumber(bag: Bag): void {
-		if (!bag.number) return;
-		const same = this.#bagsByNumber.get(bag.number);
-		if (same) same.add(bag.id);
-		else this.#bagsByNumber.set(bag.number, new Set([bag.id]));
-	}
-
-	#dropNumber(id: ThingId): void {
-		const number = this.#singleBags.get(id)?.number;
-		if (number) this.#bagsByNumber.get(number)?.delete(id);
-	}
-
-	#deriveGroup(id: ThingId): void {
-		const joined = [...this.#joinedGroups].filter(([, stands]) => stands === id).map(([other]) => other);
-		const ids = [id, ...joined.sort()];
+	#deriveGroup(ids: readonly ThingId[]): void {
 		const group = this.#derive('group', ids);
 		if (!group) {
-			this.#maps.group.delete(id);
+			for (const id of ids) this.#maps.group.delete(id);
 			return;
 		}
 		const bags = new Set(group.bags.flatMap((bag) => this.#maps.bag.get(bag) ?? []));
 		group.bags = [...new Set([...bags].map((bag) => bag.id))];
 		group.spawns = [...new Set(group.spawns)];
 		finishGroup(group, ids, [...bags]);
-		for (const one of ids) this.#maps.group.set(one, group);
+		for (const id of ids) this.#maps.group.set(id, group);
 	}
 
 	#deriveExchange(id: ThingId): void {
@@ -419,47 +272,23 @@ export class Derivation {
 	}
 }
 
-function isPairKind(item: Item): boolean {
-	return item.entry.kind === 'bag/joined' || item.entry.kind === 'bag/parted';
+function comesAfter(a: Item, b: Item): boolean {
+	return a.place !== b.place ? a.place > b.place : a.rank > b.rank;
 }
 
-function noteDependents(bag: Bag, groups: Set<ThingId>, exchanges: Set<ThingId>): void {
-	for (const statement of bag.statements)
-		for (const content of statement.contents) if (content.group) groups.add(content.group);
-	for (const arrival of bag.arrivals) groups.add(arrival.group);
-	if (bag.exchange) exchanges.add(bag.exchange);
+function speaksOfIt(item: Item, id: ThingId, type: ThingType): boolean {
+	for (const thing of item.things) if (thing.id === id && thing.type === type) return true;
+	return false;
 }
 
-/** One bag out of the single bags that stand for it. */
-function mergeBags(parts: readonly Bag[], rankOf: (entry: EntryId) => string): Bag {
-	const ids = parts.map((part) => part.id);
-	const last = <Word extends { entry: EntryId }>(words: readonly (Word | null)[]): Word | null =>
-		words.reduce(
-			(best, word) => (word && (!best || rankOf(word.entry) > rankOf(best.entry)) ? word : best),
-			null
-		);
-	const inOrder = <Word extends { entry: EntryId }>(words: Word[]): Word[] =>
-		words.sort((a, b) => (rankOf(a.entry) < rankOf(b.entry) ? -1 : 1));
-	return {
-		...blank.bag(ids[0] ?? ''),
-		ids,
-		known: parts.some((part) => part.known),
-		entries: [...new Set(parts.flatMap((part) => part.entries))].sort((a, b) =>
-			rankOf(a) < rankOf(b) ? -1 : 1
-		),
-		leftOut: [...new Set(parts.flatMap((part) => part.leftOut))],
-		disputes: parts.flatMap((part) => part.disputes),
-		twoVersions: parts.flatMap((part) => part.twoVersions),
-		meeting: parts.map((part) => part.meeting).find(Boolean) ?? null,
-		exchange: parts.map((part) => part.exchange).find(Boolean) ?? null,
-		statements: parts.flatMap((part) => part.statements),
-		arrivals: parts.flatMap((part) => part.arrivals),
-		handOvers: inOrder(parts.flatMap((part) => part.handOvers)),
-		dayCounts: inOrder(parts.flatMap((part) => part.dayCounts)),
-		givenBack: last(parts.map((part) => part.givenBack)),
-		failed: last(parts.map((part) => part.failed)),
-		settled: last(parts.map((part) => part.settled))
-	};
+/** Places and ranks differ only where something was corrected: mostly the list is in order already. */
+function idsInRank(items: Item[], mayRepeat: boolean): string[] {
+	let isInOrder = true;
+	for (let i = 1; i < items.length && isInOrder; i++)
+		isInOrder = (items[i - 1] as Item).rank <= (items[i] as Item).rank;
+	if (!isInOrder) items.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+	const ids = items.map((item) => item.entry.id);
+	return mayRepeat ? [...new Set(ids)] : ids;
 }
 
 function emptyMaps(): Maps {

@@ -17,7 +17,7 @@ export function finishBag(bag: Bag, rankOf: (entry: string) => string): Bag {
 	bag.contents =
 		byTrust.find((one) => howManyFish(totalOf(one.contents)) > 0 || one.contents.length > 0)?.contents ?? [];
 	bag.baggedAt = bag.statements[0]?.when ?? null;
-	bag.stage = stageOf(bag);
+	bag.stage = stageOf(bag, rankOf);
 	const spoken = [...bag.statements, ...bag.arrivals].map((one) => rankOf(one.entry));
 	const lookedAt = bag.settled ? rankOf(bag.settled.entry) : '';
 	bag.differences = spoken.every((rank) => rank < lookedAt) && bag.settled ? [] : differences(bag);
@@ -32,8 +32,11 @@ export function totalOf(contents: readonly BagContent[]): Fish {
 	return contents.reduce((sum, content) => addFish(sum, content.fish), noFish);
 }
 
-function stageOf(bag: Bag): BagStage {
-	if (bag.failed) return 'failed';
+function stageOf(bag: Bag, rankOf: (entry: string) => string): BagStage {
+	const lastArrival = bag.arrivals.at(-1);
+	// A bag that was given up as lost and turns up after all has arrived.
+	const turnedUp = bag.failed && lastArrival && rankOf(lastArrival.entry) > rankOf(bag.failed.entry);
+	if (bag.failed && !turnedUp) return 'failed';
 	if (bag.dayCounts.length) return 'settled';
 	if (bag.arrivals.length) return 'arrived';
 	if (bag.givenBack) return 'given back';
@@ -49,7 +52,10 @@ function differences(bag: Bag): string[] {
 	if (lines.length > 1) found.push('They do not agree which line is in it.');
 	const givers = distinct(bag.statements.map((one) => one.fromRoom ?? ''));
 	if (givers.length > 1) found.push('They do not agree which room it came from.');
-	const receivers = distinct(bag.statements.map((one) => (one.to?.to === 'room' ? one.to.room : '')));
+	const receivers = distinct([
+		...bag.statements.map((one) => (one.to?.to === 'room' ? one.to.room : '')),
+		...bag.arrivals.map((one) => one.room)
+	]);
 	if (receivers.length > 1) found.push('They do not agree whom it is for.');
 	const packed = bag.statements.map((one) => totalOf(one.contents)).filter((fish) => howManyFish(fish) > 0);
 	const firstPacked = packed[0];
@@ -67,5 +73,7 @@ function differences(bag: Bag): string[] {
 	}
 	if (bag.givenBack && bag.arrivals.length)
 		found.push('One says it was given back, another that it arrived.');
+	if (bag.failed && bag.failed.how !== 'died' && bag.arrivals.length)
+		found.push('One says it did not get there, another that it arrived.');
 	return found;
 }

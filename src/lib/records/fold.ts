@@ -8,16 +8,23 @@ import { Corrections } from './corrections.ts';
 import { Derivation, type DerivedState } from './derivation.ts';
 import type { Entry, EntryId, Stamp } from './entry.ts';
 import { Holdings, linePlacings, meetingPlacings, roomPlacings } from './holdings.ts';
-import { isEnvelope, makeItem, readEntry, type Item } from './item.ts';
+import { idTime, rankTime, ownRank } from './rank.ts';
+import {
+	isEnvelope,
+	makeItem,
+	readEntry,
+	restoreItem,
+	saveItem,
+	type Item,
+	type SavedItem
+} from './item.ts';
 import { judge } from './judge.ts';
 import { JudgingQueue } from './judgingQueue.ts';
-import { kinds } from './kinds.ts';
-import { rankTime } from './rank.ts';
 import type { Ground } from './rights.ts';
 import type { ClubState, EntryView } from './state.ts';
 
 /** Raised whenever the fold may make another state of the same entries: saved states of other versions are dropped. */
-export const foldVersion = 1;
+export const foldVersion = 2;
 
 export interface FoldInput {
 	/** The entry as JSON text, or already parsed; a stamp may come alone, with the id in it. */
@@ -30,7 +37,7 @@ export interface FoldInput {
 export interface SavedFold {
 	readonly foldVersion: number;
 	readonly timeZone: string;
-	readonly items: readonly Omit<Item, 'kind'>[];
+	readonly items: readonly SavedItem[];
 	readonly lateStamps: readonly Stamp[];
 	readonly derived: DerivedState;
 }
@@ -40,11 +47,13 @@ export class Fold {
 	#items = new Map<EntryId, Item>();
 	#lateStamps = new Map<EntryId, Stamp>();
 	#byWriter = new Map<string, Set<Item>>();
+	/** Entries that open the club: the first of them gives the time zone. */
+	#openings = new Set<Item>();
 	#authority = new Authority();
 	#corrections = new Corrections(this.#items);
 	#ground: Ground = this.#newGround();
 	#derivation = new Derivation(this.#corrections, this.#authority);
-	#highestTime = 0;
+	#highestTime: number | null = 0;
 	#unreadable = 0;
 
 	get state(): ClubState {
@@ -57,8 +66,12 @@ export class Fold {
 	get unreadable(): number {
 		return this.#unreadable;
 	}
-	/** The highest time of any rank, ms since 1970: a device makes its ids later than this. */
+	/** The highest time of any rank, ms since 1970: a device makes its ids later than this (SPEC R11). */
 	get highestTime(): number {
+		if (this.#highestTime === null) {
+			this.#highestTime = 0;
+			for (const item of this.#items.values()) this.#noteTime(item);
+		}
 		return this.#highestTime;
 	}
 	ids(): Iterable<EntryId> {
@@ -79,7 +92,7 @@ export class Fold {
 			correctedBy: this.#corrections.live(item).map((one) => one.entry.id),
 			n: stamp?.n ?? null,
 			acceptedAt: stamp?.time ?? null,
-			clockWrong: stamp !== null && item.entry.by !== 'club' && rankTime(item.own) < idTimeOf(item)
+			clockWrong: stamp !== null && item.entry.by !== 'club' && stamp.time < (idTime(id) ?? 0)
 		};
 	}
 
@@ -99,25 +112,32 @@ export class Fold {
 
 	/** Takes entries and stamps in, in any order, any number of times. */
 	add(inputs: Iterable<FoldInput>): void {
-		const fresh: Item[] = [];
-		for (const input of inputs) this.#take(input, fresh);
-		if (fresh.length === 0) return;
-		const zone = this.#zoneFrom(fresh);
-		if (zone !== this.#timeZone) this.#rebuild(zone);
-		else this.#settle(fresh);
+		const news: News = { fresh: [], stamped: new Set(), removed: [], contradicted: false };
+		for (const input of inputs) this.#take(input, news);
+		if (news.fresh.length === 0 && news.stamped.size === 0) return;
+		const zone = this.#zone();
+		if (zone !== this.#timeZone || news.contradicted) this.#rebuild(zone);
+		else this.#settle(news);
 	}
 
 	/** Takes an entry out again: only for one that was never shared (undo). */
 	remove(id: EntryId): void {
-		if (!this.#items.delete(id)) return;
-		this.#rebuild(this.#timeZone);
+		const item = this.#items.get(id);
+		if (!item) return;
+		this.#items.delete(id);
+		this.#byWriter.get(item.entry.by)?.delete(item);
+		this.#openings.delete(item);
+		this.#highestTime = null;
+		// The server's own entries and circles reach everywhere; nobody undoes those by hand.
+		if (item.entry.by === 'club' || item.inCircle) this.#rebuild(this.#zone());
+		else this.#settle({ fresh: [], stamped: new Set(), removed: [item], contradicted: false });
 	}
 
 	save(): SavedFold {
 		return {
 			foldVersion,
 			timeZone: this.#timeZone,
-			items: [...this.#items.values()].map(({ kind: _kind, ...item }) => item),
+			items: [...this.#items.values()].map(saveItem),
 			lateStamps: [...this.#lateStamps.values()],
 			derived: this.#derivation.save()
 		};
@@ -129,51 +149,56 @@ export class Fold {
 		const fold = new Fold();
 		fold.#timeZone = saved.timeZone;
 		for (const stamp of saved.lateStamps) fold.#lateStamps.set(stamp.id, stamp);
-		const items = saved.items.map((item) => ({ ...item, kind: kinds.get(item.entry.kind) ?? null }));
+		const items = saved.items.map(restoreItem);
 		for (const item of items) fold.#register(item);
+		fold.#derivation = new Derivation(fold.#corrections, fold.#authority, saved.derived);
 		for (const item of items) {
 			fold.#corrections.link(item);
 			fold.#authority.take(item);
 			if (item.verdict.name === 'counts') fold.#place(item, true);
 			fold.#derivation.list(item);
 		}
-		fold.#derivation.restore(saved.derived);
 		return fold;
 	}
 
-	#take(input: FoldInput, fresh: Item[]): void {
+	#take(input: FoldInput, news: News): void {
 		const entry = input.entry ?? (input.text ? readEntry(input.text) : null);
 		if (!entry || !isEnvelope(entry)) {
-			if (input.stamp) this.#takeStamp(input.stamp, fresh);
+			if (input.stamp) this.#takeStamp(input.stamp, news);
 			else if (input.text !== '') this.#unreadable++;
 			return;
 		}
 		const known = this.#items.get(entry.id);
-		const stamp = input.stamp ?? known?.stamp ?? this.#lateStamps.get(entry.id) ?? null;
-		if (known) {
-			// One text per id is the server's promise; should it ever break, every device picks the same one.
-			const other = JSON.stringify(entry) < JSON.stringify(known.entry) && !sameContent(entry, known.entry);
-			if (!other) {
-				if (input.stamp) this.#takeStamp(input.stamp, fresh);
-				return;
-			}
+		if (known) this.#takeAgain(known, entry, news);
+		else {
+			const item = makeItem(entry, input.stamp ?? this.#lateStamps.get(entry.id) ?? null, this.#timeZone);
+			this.#lateStamps.delete(entry.id);
+			news.fresh.push(item);
+			this.#register(item);
 		}
-		this.#lateStamps.delete(entry.id);
-		this.#replace(known, makeItem(entry, stamp, this.#timeZone), fresh);
+		if (known && input.stamp) this.#takeStamp(input.stamp, news);
 	}
 
-	#takeStamp(stamp: Stamp, fresh: Item[]): void {
+	/** One text per id is the server's promise; should it ever break, every device picks the same one. */
+	#takeAgain(known: Item, entry: Entry, news: News): void {
+		const text = JSON.stringify(known.entry);
+		if (known.entry === entry || JSON.stringify(entry) === text) return;
+		const other = makeItem(entry, known.stamp, this.#timeZone);
+		if (JSON.stringify(other.entry) >= text) return;
+		this.#items.set(entry.id, other);
+		news.contradicted = true;
+		news.fresh.push(other);
+	}
+
+	#takeStamp(stamp: Stamp, news: News): void {
 		const known = this.#items.get(stamp.id);
 		if (!known) this.#lateStamps.set(stamp.id, stamp);
-		else if (!known.stamp) this.#replace(known, makeItem(known.entry, stamp, this.#timeZone), fresh);
-	}
-
-	#replace(known: Item | undefined, item: Item, fresh: Item[]): void {
-		if (known) this.#forget(known);
-		const at = known ? fresh.indexOf(known) : -1;
-		if (at >= 0) fresh[at] = item;
-		else fresh.push(item);
-		this.#register(item);
+		else if (!known.stamp) {
+			known.stamp = stamp;
+			known.own = ownRank(known.entry, idTime(stamp.id) ?? 0, stamp);
+			this.#highestTime = null;
+			news.stamped.add(known);
+		}
 	}
 
 	#register(item: Item): void {
@@ -181,25 +206,25 @@ export class Fold {
 		const written = this.#byWriter.get(item.entry.by);
 		if (written) written.add(item);
 		else this.#byWriter.set(item.entry.by, new Set([item]));
+		if (item.entry.kind === 'club/opened' && item.entry.by === 'club' && item.problem === '') {
+			this.#openings.add(item);
+		}
+		this.#noteTime(item);
+	}
+
+	#noteTime(item: Item): void {
 		const time = rankTime(item.own);
-		if (time > this.#highestTime) this.#highestTime = time;
+		if (this.#highestTime !== null && time > this.#highestTime) this.#highestTime = time;
 	}
 
-	#forget(item: Item): void {
-		this.#byWriter.get(item.entry.by)?.delete(item);
-		this.#corrections.unlink(item);
-		this.#place(item, false);
-		this.#derivation.unlist(item);
-	}
-
-	#zoneFrom(fresh: readonly Item[]): string {
-		for (const item of fresh) {
-			if (item.entry.kind === 'club/opened' && item.problem === '' && item.entry.by === 'club') {
-				const zone = (item.body as { timeZone: string }).timeZone;
-				if (isTimeZone(zone)) return zone;
+	#zone(): string {
+		let first: Item | null = null;
+		for (const item of this.#openings) {
+			if (isTimeZone((item.body as { timeZone: string }).timeZone) && (!first || item.own < first.own)) {
+				first = item;
 			}
 		}
-		return this.#timeZone;
+		return first ? (first.body as { timeZone: string }).timeZone : 'UTC';
 	}
 
 	#rebuild(timeZone: string): void {
@@ -207,6 +232,7 @@ export class Fold {
 		this.#timeZone = timeZone;
 		this.#items = new Map();
 		this.#byWriter = new Map();
+		this.#openings = new Set();
 		this.#authority = new Authority();
 		this.#corrections = new Corrections(this.#items);
 		this.#ground = this.#newGround();
@@ -214,7 +240,7 @@ export class Fold {
 		this.#highestTime = 0;
 		const fresh = items.map((item) => makeItem(item.entry, item.stamp, timeZone));
 		for (const item of fresh) this.#register(item);
-		this.#settle(fresh);
+		this.#settle({ fresh, stamped: new Set(), removed: [], contradicted: false });
 	}
 
 	#newGround(): Ground {
@@ -226,52 +252,83 @@ export class Fold {
 		};
 	}
 
-	#settle(fresh: readonly Item[]): void {
-		const queue = new JudgingQueue();
-		for (const item of fresh) this.#corrections.link(item);
+	/** Judges what is new and all that depends on it, then makes the things concerned anew. */
+	#settle({ fresh, stamped, removed }: News): void {
+		const corrections = this.#corrections;
+		const touched = new Set<Item>();
+		// Things are touched with the old links and with the new: what was joined may come apart.
+		for (const item of removed) this.#touch(item, touched);
+		for (const item of fresh) corrections.link(item);
+		for (const item of removed) corrections.unlink(item);
+		const members = new Set<string>();
 		const moved = new Set<Item>();
+		for (const item of [...fresh, ...stamped]) {
+			for (const member of this.#authority.take(item)) members.add(member);
+			for (const one of corrections.rank(item)) if (one !== item || stamped.has(item)) moved.add(one);
+		}
+		for (const item of removed)
+			for (const one of corrections.correctors(item)) for (const two of corrections.rank(one)) moved.add(two);
 		for (const item of fresh) {
-			for (const member of this.#authority.take(item)) {
-				for (const written of this.#byWriter.get(member) ?? []) queue.push(written);
-			}
-			const own = item.rank;
-			for (const one of this.#corrections.rank(item)) if (one !== item || item.rank !== own) moved.add(one);
+			this.#derivation.list(item);
+			moved.delete(item);
 		}
-		// A rank that moved takes its holdings with it.
-		for (const item of moved) if (item.verdict.name === 'counts') this.#requeueAfter(item, false, queue);
-		for (const item of fresh) this.#derivation.list(item);
 		for (const item of moved) this.#derivation.relist(item);
-		for (const item of [...fresh, ...moved]) {
-			queue.push(item);
-			for (const one of this.#corrections.referrers(item)) queue.push(one);
-			this.#touch(item);
+		for (const item of removed) this.#derivation.unlist(item);
+
+		const queue = new JudgingQueue(fresh);
+		// A rank that moved takes its holdings with it; what was removed leaves none.
+		const counted = [...moved, ...removed].filter((item) => item.verdict.name === 'counts');
+		for (const item of counted) this.#requeue(item, false, '', queue);
+		for (const item of counted) if (moved.has(item)) this.#requeue(item, true, '', queue);
+		for (const item of moved) queue.push(item);
+		for (const member of members) this.#requeueWritten(member, touched, queue);
+		for (const item of [...fresh, ...moved, ...removed]) {
+			for (const one of corrections.referrers(item)) queue.push(one);
+			this.#touch(item, touched);
 		}
-		for (const item of moved) if (item.verdict.name === 'counts') this.#requeueAfter(item, true, queue);
-		for (let item = queue.pop(); item; item = queue.pop()) this.#judge(item, queue);
+		for (const item of removed) this.#requeueConfirmed(item, queue);
+		for (let item = queue.pop(); item; item = queue.pop()) this.#judge(item, touched, queue);
 		this.#derivation.run();
 	}
 
-	#judge(item: Item, queue: JudgingQueue): void {
+	/** What a member wrote, when the member's roles or rooms changed. */
+	#requeueWritten(member: string, touched: Set<Item>, queue: JudgingQueue): void {
+		for (const written of this.#byWriter.get(member) ?? []) {
+			queue.push(written);
+			if (written.kind?.asksWhoKeeps || written.entry.kind === 'word/confirmed') this.#touch(written, touched);
+		}
+	}
+
+	#judge(item: Item, touched: Set<Item>, queue: JudgingQueue): void {
 		const before = item.verdict;
 		const verdict = judge(item, this.#ground, this.#corrections);
-		item.verdict = verdict;
 		if (verdict.name === before.name && verdict.why === before.why) return;
-		this.#touch(item);
+		item.verdict = verdict;
+		this.#touch(item, touched);
 		const counted = before.name === 'counts';
 		const counts = verdict.name === 'counts';
 		if (counted === counts) return;
-		this.#requeueAfter(item, counts, queue);
-		if (item.entry.kind === 'word/confirmed')
-			for (const target of this.#corrections.targets(item)) queue.push(target);
+		this.#requeue(item, counts, item.rank, queue);
+		this.#requeueConfirmed(item, queue);
 	}
 
-	#requeueAfter(item: Item, counts: boolean, queue: JudgingQueue): void {
+	/** Puts an item's holdings in or takes them out, and has those judged again that stand after it. */
+	#requeue(item: Item, counts: boolean, after: string, queue: JudgingQueue): void {
 		for (const thing of this.#place(item, counts)) {
 			for (const later of this.#derivation.itemsOf(thing)) {
-				if (later === item) continue;
+				if (later === item || later.rank < after) continue;
 				queue.push(later);
 				for (const one of this.#corrections.referrers(later)) queue.push(one);
 			}
+		}
+	}
+
+	/** What a confirming tap confirms; also when the tap is taken back, and when that is taken back in turn. */
+	#requeueConfirmed(item: Item, queue: JudgingQueue): void {
+		if (item.entry.kind !== 'word/confirmed' && item.corrects.length === 0) return;
+		for (const one of this.#corrections.familyNow(item)?.members ?? [item]) {
+			if (one.entry.kind !== 'word/confirmed') continue;
+			for (const target of this.#corrections.targets(one)) queue.push(target);
 		}
 	}
 
@@ -280,18 +337,30 @@ export class Fold {
 		return [...holdings.set(item, counts), ...lines.set(item, counts), ...meetings.set(item, counts)];
 	}
 
-	/** The things of an entry, and of those it speaks of or corrects, are derived anew. */
-	#touch(item: Item): void {
-		this.#derivation.touch(item);
-		for (const target of this.#corrections.targets(item)) {
-			this.#derivation.touch(target);
-			for (const deeper of this.#corrections.targets(target)) this.#derivation.touch(deeper);
+	/** The things of an entry, of all it corrects or speaks of, and of other versions of those, are made anew. */
+	#touch(item: Item, touched: Set<Item>): void {
+		if (this.#corrections.isAlone(item)) {
+			this.#derivation.touch(item);
+			return;
+		}
+		const work = [item];
+		for (let next = work.pop(); next; next = work.pop()) {
+			if (touched.has(next)) continue;
+			touched.add(next);
+			this.#derivation.touch(next);
+			work.push(...this.#corrections.targets(next), ...this.#corrections.correctors(next));
 		}
 	}
 }
 
-function idTimeOf(item: Item): number {
-	return Number.parseInt(item.entry.id.slice(0, 8) + item.entry.id.slice(9, 13), 16);
+/** What one call brings. */
+interface News {
+	readonly fresh: Item[];
+	/** Known entries that got their stamp. */
+	readonly stamped: Set<Item>;
+	readonly removed: readonly Item[];
+	/** An id came with a second text. */
+	contradicted: boolean;
 }
 
 function isTimeZone(zone: string): boolean {
@@ -301,8 +370,4 @@ function isTimeZone(zone: string): boolean {
 	} catch {
 		return false;
 	}
-}
-
-function sameContent(a: Entry, b: Entry): boolean {
-	return JSON.stringify(a) === JSON.stringify(b);
 }

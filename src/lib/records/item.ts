@@ -13,6 +13,8 @@ export interface Item {
 	readonly body: unknown;
 	readonly when: When | null;
 	readonly things: readonly ThingRef[];
+	/** The ids to list it under, each once: its things; for one not understood, what its envelope says. */
+	readonly listed: readonly ThingId[];
 	readonly corrects: readonly EntryId[];
 	readonly speaksOf: readonly EntryId[];
 	/** Why it is not understood; '' = it is. */
@@ -24,6 +26,21 @@ export interface Item {
 	place: string;
 	inCircle: boolean;
 	verdict: Verdict;
+	/** Waits in the judging queue. */
+	queued: boolean;
+}
+
+/** What of an item is saved; the rest follows from it faster than it could be read. */
+export interface SavedItem {
+	readonly entry: Entry;
+	readonly problem: string;
+	readonly when: When | null;
+	readonly stamp: Stamp | null;
+	readonly verdict: Verdict;
+	/** Only where they differ from the item's own rank. */
+	readonly rank?: string;
+	readonly place?: string;
+	readonly inCircle?: true;
 }
 
 const unjudged: Verdict = { name: 'waiting', why: 'not looked at yet' };
@@ -69,25 +86,67 @@ export function makeItem(entry: Entry, stamp: Stamp | null, timeZone: string): I
 	const when = happened(entry.happened, timeZone);
 	const read = readBody(entry, kind);
 	const problem = read.problem || (when ? '' : 'its date cannot be read');
-	const own = ownRank(entry, idTime(entry.id) ?? 0, stamp);
+	// The parsed body holds known fields only: nothing that an entry adds to it can reach the state. It is of the
+	// kind's newest version, so that nothing is upgraded twice.
+	const asUnderstood = problem === '' && kind ? { ...entry, version: kind.version, body: read.body } : entry;
+	return buildItem(asUnderstood, kind, when, problem, stamp);
+}
+
+function buildItem(
+	entry: Entry,
+	kind: Kind<unknown> | null,
+	when: When | null,
+	problem: string,
+	stamp: Stamp | null
+): Item {
 	const understood = problem === '' && kind !== null;
+	const own = ownRank(entry, idTime(entry.id) ?? 0, stamp);
+	const things = understood ? kind.things(entry.body) : noThings;
 	return {
-		// The parsed body holds known fields only: nothing that an entry adds to it can reach the state.
-		entry: understood ? { ...entry, body: read.body } : entry,
+		entry,
 		kind,
-		body: read.body,
+		body: understood ? entry.body : null,
 		when,
-		things: understood ? kind.things(read.body) : noThings,
+		things,
+		listed: eachOnce(understood ? things.map((thing) => thing.id) : entry.about),
 		corrects: entry.corrects ?? noIds,
-		speaksOf: understood ? (kind.speaksOf?.(read.body) ?? noIds) : noIds,
+		speaksOf: understood ? (kind.speaksOf?.(entry.body) ?? noIds) : noIds,
 		problem,
 		stamp,
 		own,
 		rank: own,
 		place: own,
 		inCircle: false,
-		verdict: unjudged
+		verdict: unjudged,
+		queued: false
 	};
+}
+
+function eachOnce(ids: readonly ThingId[]): readonly ThingId[] {
+	return ids.length < 2 ? ids : [...new Set(ids)];
+}
+
+export function saveItem({ entry, problem, when, stamp, verdict, own, rank, place, inCircle }: Item): SavedItem {
+	return {
+		entry,
+		problem,
+		when,
+		stamp,
+		verdict,
+		...(rank === own ? {} : { rank }),
+		...(place === own ? {} : { place }),
+		...(inCircle ? { inCircle } : {})
+	};
+}
+
+export function restoreItem(saved: SavedItem): Item {
+	const { entry, problem, when, stamp } = saved;
+	const item = buildItem(entry, kinds.get(entry.kind) ?? null, when, problem, stamp);
+	item.rank = saved.rank ?? item.own;
+	item.place = saved.place ?? item.own;
+	item.inCircle = saved.inCircle ?? false;
+	item.verdict = saved.verdict;
+	return item;
 }
 
 function readBody(entry: Entry, kind: Kind<unknown> | null): { body: unknown; problem: string } {
@@ -99,9 +158,4 @@ function readBody(entry: Entry, kind: Kind<unknown> | null): { body: unknown; pr
 	return parsed.success
 		? { body: parsed.data, problem: '' }
 		: { body: null, problem: 'it is not well formed' };
-}
-
-/** The ids to list an entry under: its things; for one not understood, what its envelope says. */
-export function listedUnder(item: Item): readonly ThingId[] {
-	return item.problem === '' ? item.things.map((thing) => thing.id) : item.entry.about;
 }

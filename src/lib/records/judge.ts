@@ -4,7 +4,8 @@
  * confirming tap.
  */
 import type { Item } from './item.ts';
-import { hasPart, mayDecide, momentOf, type Ground } from './rights.ts';
+import type { ThingRef } from './kind.ts';
+import { hasPart, mayDecide, type Ground } from './rights.ts';
 import type { Verdict } from './state.ts';
 import type { Corrections } from './corrections.ts';
 
@@ -32,7 +33,7 @@ export function judge(item: Item, ground: Ground, corrections: Corrections): Ver
 	if (correcting) return correcting;
 	switch (item.kind.nature) {
 		case 'decision':
-			return judgeDecision(item, ground);
+			return judgeDecision(item, ground, targets);
 		case 'tap':
 			return judgeTap(item, ground, targets);
 		default:
@@ -42,7 +43,7 @@ export function judge(item: Item, ground: Ground, corrections: Corrections): Ver
 
 function judgeCorrecting(item: Item, ground: Ground, targets: readonly Item[]): Verdict | null {
 	const corrected = targets.filter((target) => item.corrects.includes(target.entry.id));
-	if (corrected.some((target) => target.kind?.nature === 'server' || target.problem !== '')) {
+	if (corrected.some((target) => target.kind?.nature === 'server' || target.entry.by === 'club')) {
 		return say('not allowed', 'This entry cannot be corrected by a member.');
 	}
 	if (corrected.every((target) => mayCorrect(item.entry.by, target, ground))) return null;
@@ -54,13 +55,23 @@ function mayCorrect(member: string, target: Item, ground: Ground): boolean {
 	return target.entry.by === member || target.entry.toldBy === member || hasPart(member, target, ground);
 }
 
-function judgeDecision(item: Item, ground: Ground): Verdict {
+function judgeDecision(item: Item, ground: Ground, targets: readonly Item[]): Verdict {
 	if (!item.stamp) return say('waiting', 'A decision counts once the club’s server has it.');
-	if (mayDecide(item, ground)) return counts;
-	if (item.kind?.decides === 'side' && isUnheardOf(item, ground)) {
-		return say('waiting', 'It speaks of an exchange that has not come yet.');
-	}
-	return say('not allowed', whoMay[item.kind?.decides ?? 'officer']);
+	const decides = item.kind?.decides ?? 'officer';
+	const disputed = decides === 'dispute' ? disputedEntry(item, targets) : null;
+	if (decides === 'dispute' && !disputed) return say('not allowed', 'It names no dispute of that entry.');
+	if (mayDecide(item, ground, disputed)) return counts;
+	if (isUnheardOf(item, ground)) return say('waiting', 'It speaks of something that has not come yet.');
+	return say('not allowed', whoMay[decides]);
+}
+
+/** What a decision on a dispute is about: the disputed entry, which a member may have written and an app can read. */
+function disputedEntry(item: Item, targets: readonly Item[]): Item | null {
+	const { dispute, of } = item.body as { dispute: string; of: string };
+	const disputing = targets.find((one) => one.entry.id === dispute);
+	const disputed = targets.find((one) => one.entry.id === of);
+	if (disputing?.entry.kind !== 'word/disputed' || disputing.speaksOf[0] !== of) return null;
+	return disputed && disputed.kind?.nature !== 'server' ? disputed : null;
 }
 
 const whoMay = {
@@ -72,8 +83,15 @@ const whoMay = {
 	dispute: 'Only the line’s coordinator or an officer decides a dispute.'
 } as const;
 
+/** Whether it is about a group or an exchange that no room is known to hold or take part in. */
 function isUnheardOf(item: Item, ground: Ground): boolean {
-	return item.things.every((thing) => ground.holdings.before(thing.id, item.rank).length === 0);
+	const places = item.kind?.places?.(item.body) ?? [];
+	return item.things.some(
+		(thing) =>
+			(thing.type === 'group' || thing.type === 'exchange') &&
+			!places.some(([placed]) => placed === thing.id) &&
+			ground.holdings.before(thing.id, item.rank).length === 0
+	);
 }
 
 /** A confirming tap is judged as if it stood where the confirmed entry stands, without that entry's own effect. */
@@ -85,9 +103,16 @@ function judgeTap(item: Item, ground: Ground, targets: readonly Item[]): Verdict
 }
 
 function judgeFact(item: Item, ground: Ground, corrections: Corrections): Verdict {
-	if (hasPart(item.entry.by, item, ground, momentOf(item))) return counts;
-	for (const tap of corrections.referrers(item)) {
-		if (tap.entry.kind === 'word/confirmed' && tap.verdict.name === 'counts') return counts;
-	}
+	if (item.kind?.partInEach) return judgeMove(item, ground, corrections);
+	if (hasPart(item.entry.by, item, ground)) return counts;
+	if (corrections.confirmations(item).length > 0) return counts;
 	return say('told by', 'It waits for one tap of someone with a part in it.');
+}
+
+/** Fish that go from one thing to another: somebody with a part in each has to say so, in one entry or with a tap. */
+function judgeMove(item: Item, ground: Ground, corrections: Corrections): Verdict {
+	const tellers = [item.entry.by, ...corrections.confirmations(item).map((tap) => tap.entry.by)];
+	const isSpokenFor = (thing: ThingRef) => tellers.some((member) => hasPart(member, item, ground, [thing]));
+	if (item.things.every(isSpokenFor)) return counts;
+	return say('told by', 'It waits for one tap of someone with a part in both.');
 }

@@ -1,13 +1,24 @@
-/** Items still to be judged, lowest rank first; each at most once. */
+/** Items still to be judged, lowest rank first; each at most once. What arrives in bulk is sorted, the rest is a heap. */
 import type { Item } from './item.ts';
 
 export class JudgingQueue {
+	readonly #sorted: Item[] = [];
+	#next = 0;
 	readonly #heap: Item[] = [];
-	readonly #waiting = new Set<Item>();
+
+	/** Takes many at once, before anything is popped. */
+	constructor(items: Iterable<Item>) {
+		for (const item of items) {
+			if (item.queued) continue;
+			item.queued = true;
+			this.#sorted.push(item);
+		}
+		this.#sorted.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+	}
 
 	push(item: Item): void {
-		if (this.#waiting.has(item)) return;
-		this.#waiting.add(item);
+		if (item.queued) return;
+		item.queued = true;
 		const heap = this.#heap;
 		let at = heap.push(item) - 1;
 		while (at > 0) {
@@ -20,6 +31,18 @@ export class JudgingQueue {
 	}
 
 	pop(): Item | null {
+		const sorted = this.#sorted[this.#next];
+		const heaped = this.#heap[0];
+		let item: Item | null;
+		if (sorted && !(heaped && heaped.rank < sorted.rank)) {
+			item = sorted;
+			this.#next++;
+		} else item = this.#popHeap();
+		if (item) item.queued = false;
+		return item;
+	}
+
+	#popHeap(): Item | null {
 		const heap = this.#heap;
 		const first = heap[0];
 		const last = heap.pop();
@@ -36,7 +59,6 @@ export class JudgingQueue {
 			}
 			heap[at] = last;
 		}
-		this.#waiting.delete(first);
 		return first;
 	}
 }

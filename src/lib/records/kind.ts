@@ -41,7 +41,7 @@ export interface Told<Body = unknown> {
 	readonly entry: Entry;
 	readonly body: Body;
 	readonly when: When;
-	/** Whether the writer keeps `room` at the time it happened: whose side a statement is from. */
+	/** Whether the writer, or somebody who confirmed it, keeps `room` at the time it happened: whose side speaks. */
 	keeps(room: ThingId): boolean;
 	/** The server's number, where the row is stamped. */
 	readonly n: number | null;
@@ -66,6 +66,10 @@ export interface Kind<Body> {
 	readonly nature: Nature;
 	readonly audience: 'club' | 'room' | 'officers';
 	readonly decides?: DecisionRule;
+	/** What it does depends on whose side speaks (`Told.keeps`): told anew when keepers or confirmations change. */
+	readonly asksWhoKeeps?: boolean;
+	/** Takes fish from one thing to another: counts once somebody with a part in each of its things says so. */
+	readonly partInEach?: boolean;
 	readonly schema: z.ZodMiniType<Body>;
 	/** From a body of an older version to this one, oldest first; run on read, deterministic, idempotent. */
 	readonly upgrades?: readonly { readonly name: string; readonly to: number; up(body: unknown): unknown }[];

@@ -1,10 +1,11 @@
 /**
- * Who has a part in a thing, and who may decide: the two tables of rights (SPEC R20 to R29), each in one place.
+ * Who has a part in a thing, and who may decide: the two tables of rights (SPEC R21 to R29), each in one place.
  */
 import type { Authority, Moment } from './authority.ts';
 import type { MemberId, ThingId } from './entry.ts';
 import type { Holdings } from './holdings.ts';
 import type { Item } from './item.ts';
+import type { ThingRef } from './kind.ts';
 
 export interface Ground {
 	readonly authority: Authority;
@@ -18,21 +19,36 @@ export function momentOf(item: Item): Moment {
 	return { n: null, time: item.when?.last ?? 0 };
 }
 
-/** Rooms concerned by an entry at a rank: those that hold its things, those it gives to or receives in. */
-export function roomsConcerned(item: Item, ground: Ground): ThingId[] {
-	const rooms = new Set<ThingId>();
-	for (const thing of item.things) {
-		if (thing.type === 'room') rooms.add(thing.id);
-		else if (thing.type !== 'line')
-			for (const room of ground.holdings.before(thing.id, item.rank)) rooms.add(room);
-	}
-	const alreadyHeld = item.things.some(
+/**
+ * The things that decide who has a part: all of an entry's; but when it places a group or spawn that a room already
+ * holds, only that one. Nobody takes over another's fish by naming them in an entry of their own (SPEC R24).
+ */
+function thingsAsked(item: Item, ground: Ground): readonly ThingRef[] {
+	const places = item.kind?.places?.(item.body);
+	if (!places) return item.things;
+	const taken = item.things.filter(
 		(thing) =>
 			(thing.type === 'group' || thing.type === 'spawn') &&
+			places.some(([placed]) => placed === thing.id) &&
 			ground.holdings.before(thing.id, item.rank).length > 0
 	);
+	return taken.length > 0 ? taken : item.things;
+}
+
+/** Rooms concerned by an entry at a rank: those that hold its things, those it gives to or receives in (SPEC R23). */
+export function roomsConcerned(item: Item, ground: Ground, things = thingsAsked(item, ground)): ThingId[] {
+	const rooms = new Set<ThingId>();
+	let alreadyHeld = false;
+	for (const thing of things) {
+		if (thing.type === 'room') rooms.add(thing.id);
+		else if (thing.type !== 'line') {
+			const holders = ground.holdings.before(thing.id, item.rank);
+			if (holders.length && (thing.type === 'group' || thing.type === 'spawn')) alreadyHeld = true;
+			for (const room of holders) rooms.add(room);
+		}
+	}
 	for (const [thing, room] of item.kind?.places?.(item.body) ?? []) {
-		const type = item.things.find((ref) => ref.id === thing)?.type;
+		const type = things.find((ref) => ref.id === thing)?.type;
 		// A bag or exchange is placed with whoever gives or receives; a group only by the first who tells of it.
 		if (type === 'bag' || type === 'exchange') rooms.add(room);
 		else if (type && type !== 'line' && ground.holdings.before(thing, item.rank).length === 0)
@@ -44,9 +60,9 @@ export function roomsConcerned(item: Item, ground: Ground): ThingId[] {
 }
 
 /** The lines concerned: those its things are known to be of; only while none is known, the line that it names. */
-export function linesConcerned(item: Item, ground: Ground): ThingId[] {
+export function linesConcerned(item: Item, ground: Ground, things = thingsAsked(item, ground)): ThingId[] {
 	const lines = new Set<ThingId>();
-	for (const thing of item.things) {
+	for (const thing of things) {
 		if (thing.type === 'line') lines.add(thing.id);
 		else for (const line of ground.lines.before(thing.id, item.rank)) lines.add(line);
 	}
@@ -54,20 +70,29 @@ export function linesConcerned(item: Item, ground: Ground): ThingId[] {
 	return lines.size === 0 && named ? [named] : [...lines];
 }
 
-/** Whether a member has a part in what an entry tells, as if writing it where it stands (SPEC R20). */
-export function hasPart(member: MemberId, item: Item, ground: Ground, at: Moment = momentOf(item)): boolean {
+/** Whether a member has a part in what an entry tells, as if writing it where it stands (SPEC R21). */
+export function hasPart(
+	member: MemberId,
+	item: Item,
+	ground: Ground,
+	things: readonly ThingRef[] | null = null
+): boolean {
 	const { authority } = ground;
+	const at = momentOf(item);
 	if (authority.hasRole(member, 'officer', null, at)) return true;
 	// An entry that this app does not understand names no rooms that it could read.
 	if (item.problem !== '') return false;
-	if (roomsConcerned(item, ground).some((room) => authority.keeps(member, room, at))) return true;
-	if (linesConcerned(item, ground).some((line) => speaksForLine(authority, member, line, at))) return true;
-	return meetingsConcerned(item, ground).some((meeting) => authority.hasRole(member, 'runner', meeting, at));
+	const asked = things ?? thingsAsked(item, ground);
+	if (roomsConcerned(item, ground, asked).some((room) => authority.keeps(member, room, at))) return true;
+	if (linesConcerned(item, ground, asked).some((line) => speaksForLine(authority, member, line, at))) return true;
+	return meetingsConcerned(item, ground, asked).some((meeting) =>
+		authority.hasRole(member, 'runner', meeting, at)
+	);
 }
 
-function meetingsConcerned(item: Item, ground: Ground): ThingId[] {
+function meetingsConcerned(item: Item, ground: Ground, things: readonly ThingRef[]): ThingId[] {
 	const named = item.kind?.meeting?.(item.body);
-	const known = item.things.flatMap((thing) => ground.meetings.before(thing.id, item.rank));
+	const known = things.flatMap((thing) => ground.meetings.before(thing.id, item.rank));
 	return known.length === 0 && named ? [named] : known;
 }
 
@@ -75,8 +100,12 @@ export function speaksForLine(authority: Authority, member: MemberId, line: Thin
 	return authority.hasRole(member, 'coordinator', line, at) || authority.hasRole(member, 'deputy', line, at);
 }
 
-/** Whether a decision is its writer's to take (SPEC R25): asked at the decision's row number. */
-export function mayDecide(item: Item, ground: Ground): boolean {
+/**
+ * Whether a decision is its writer's to take (SPEC R25, R26): asked at the decision's row number.
+ *
+ * @param disputed the entry that a decision on a dispute is about
+ */
+export function mayDecide(item: Item, ground: Ground, disputed: Item | null): boolean {
 	const { authority } = ground;
 	const by = item.entry.by;
 	const at: Moment = { n: item.stamp?.n ?? 0, time: 0 };
@@ -88,8 +117,11 @@ export function mayDecide(item: Item, ground: Ground): boolean {
 		case 'officer':
 			return officer;
 		case 'line':
-		case 'dispute':
 			return officer || forLine();
+		case 'dispute': {
+			const lines = disputed ? linesConcerned(disputed, ground) : [];
+			return officer || lines.some((line) => speaksForLine(authority, by, line, at));
+		}
 		case 'room':
 			return forRoom(roomsConcerned(item, ground)) || (officer && forAnother);
 		case 'proposer':

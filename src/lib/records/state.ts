@@ -1,5 +1,6 @@
 /**
  * The club state: what the fold makes of all entries. Plain data, rebuilt thing by thing, the same on every device.
+ * This file is long because it is the one list of all that the club knows; parts of it would have to be read together.
  * Ids of entries stand beside every figure, so that a person can see who said it and when.
  */
 import type { EntryId, MemberId, ThingId } from './entry.ts';

@@ -29,6 +29,7 @@ export const bagBagged = defineKind({
 	version: 1,
 	nature: 'fact',
 	audience: 'club',
+	asksWhoKeeps: true,
 	schema: body,
 	things: (body) => [
 		{ type: 'bag', id: body.bag },

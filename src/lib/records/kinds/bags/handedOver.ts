@@ -9,6 +9,7 @@ export const bagHandedOver = defineKind({
 	version: 1,
 	nature: 'fact',
 	audience: 'club',
+	asksWhoKeeps: true,
 	schema: z.object({ bag: id, fromRoom: z.nullable(id), toRoom: z.nullable(id), meeting: z.nullable(id) }),
 	things: (body) => [{ type: 'bag', id: body.bag }],
 	places: (body) => [

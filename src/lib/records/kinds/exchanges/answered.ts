@@ -9,6 +9,7 @@ export const exchangeAnswered = defineKind({
 	version: 1,
 	nature: 'decision',
 	audience: 'club',
+	asksWhoKeeps: true,
 	decides: 'side',
 	schema: z.object({
 		exchange: id,

@@ -10,6 +10,7 @@ export const groupMoved = defineKind({
 	version: 1,
 	nature: 'fact',
 	audience: 'club',
+	partInEach: true,
 	schema: z.object({ from: id, to: id, room: z.nullable(id), fish }),
 	things: (body) => [
 		{ type: 'group', id: body.from },

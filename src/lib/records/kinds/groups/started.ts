@@ -25,6 +25,7 @@ export const groupStarted = defineKind({
 	version: 1,
 	nature: 'fact',
 	audience: 'club',
+	partInEach: true,
 	schema: z.object({
 		group: id,
 		line: id,
