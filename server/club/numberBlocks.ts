@@ -1,7 +1,7 @@
 /** Blocks of bag numbers for a device: ranges of whole numbers, never given twice in a club, whatever becomes of them. */
 import type { DeviceId } from '#records/entry.ts';
 import { AppError } from '../appError.ts';
-import type { Db } from './tables.ts';
+import type { Db, Tx } from './tables.ts';
 
 export const blockSize = 50;
 /** One in use and two untouched ones behind it. */
@@ -47,12 +47,7 @@ export async function giveNumberBlocks(
 			.where('givenAt', '>', asked.at - dayMs)
 			.executeTakeFirstOrThrow();
 		if (Number(today) + asked.blocks > mostBlocksADay) throw new AppError('too-many-numbers', device);
-		const { highest } = await transaction
-			.selectFrom('numberBlock')
-			.select((all) => all.fn.max('last').as('highest'))
-			.where('club', '=', club)
-			.executeTakeFirstOrThrow();
-		const start = highest === null ? firstNumber : Number(highest) + 1;
+		const start = await nextNumber(transaction, club);
 		const blocks = Array.from({ length: asked.blocks }, (_, i) => {
 			const first = start + i * blockSize;
 			return { first, last: first + blockSize - 1 };
@@ -66,5 +61,23 @@ export async function giveNumberBlocks(
 		}));
 		await transaction.insertInto('numberBlock').values(rows).execute();
 		return blocks;
+	});
+}
+
+async function nextNumber(transaction: Tx, club: string): Promise<number> {
+	const { highest } = await transaction
+		.selectFrom('numberBlock')
+		.select((all) => all.fn.max('last').as('highest'))
+		.where('club', '=', club)
+		.executeTakeFirstOrThrow();
+	return highest === null ? firstNumber : Number(highest) + 1;
+}
+
+/** Leaves out so many numbers for good: after a restored backup, which may not know the last ones given. */
+export async function skipNumbers(db: Db, club: string, count: number, at: number): Promise<void> {
+	await db.transaction().execute(async (transaction) => {
+		const first = await nextNumber(transaction, club);
+		const row = { club, first, last: first + count - 1, device: '', request: `skipped ${at}`, givenAt: at };
+		await transaction.insertInto('numberBlock').values(row).execute();
 	});
 }

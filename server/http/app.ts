@@ -42,6 +42,8 @@ export async function createApp(config: Config, now: () => number = Date.now) {
 	const db = database.kysely;
 	await createTables(db);
 	const storage = createSqliteStorage(database);
+	// Makes the ledger's tables now, so that a disk that cannot be written stops the start and not the first member.
+	await storage.read('').club();
 	const ledger = createLedger({ storage, clock: now, needsStamp, log });
 	const sessions = createSessions(db, config.sessionDays, now);
 	const invitations = createInvitations(db, now);
