@@ -59,15 +59,13 @@ export class Club {
 		return this.#put(by, kind, at, body, about, decision);
 	}
 	line(line: string, more: Record<string, unknown> = {}): void {
-		const body = {
-			line,
+		const named = {
 			code: line.toUpperCase(),
 			name: `${line} line`,
 			kind: 'conservation',
-			fishGroup: 'corydoras',
-			...blankLine,
-			...more
+			fishGroup: 'corydoras'
 		};
+		const body = { line, definition: { ...named, ...blankLine, ...more } };
 		this.say('officer', 'line/opened', 0, body, [line], true);
 	}
 	founders(
@@ -87,10 +85,11 @@ export class Club {
 		origin: unknown,
 		at = 1,
 		certainty: Certainty = 'counted',
-		line = 'cory'
+		line = 'cory',
+		by = `${room}-keeper`
 	): void {
 		const body = { group, line, room, name: group, tank: '', origin, fish: of, certainty, stage: 'adult' };
-		this.say(`${room}-keeper`, 'group/started', at, body, [group]);
+		this.say(by, 'group/started', at, body, [group]);
 	}
 	spawn(
 		spawn: string,
@@ -156,18 +155,91 @@ export class Club {
 		};
 		this.say(`${of.to}-keeper`, 'bag/arrived', (of.at ?? 60) + 1, arrived, [bag]);
 	}
+	/** What one person says of a bag; fields left out say nothing. */
+	bagged(by: string, bag: string, at: number, said: Record<string, unknown> = {}): string {
+		const body = {
+			...{
+				bag,
+				number: '',
+				line: null,
+				contents: [],
+				fromRoom: null,
+				to: null,
+				meeting: null,
+				exchange: null,
+				note: ''
+			},
+			...said
+		};
+		return this.say(by, 'bag/bagged', at, body, [bag]);
+	}
+	arrived(
+		by: string,
+		bag: string,
+		at: number,
+		room: string,
+		alive: Fish,
+		more: Record<string, unknown> = {}
+	): string {
+		const body = {
+			bag,
+			room,
+			group: `${bag}-${by}`,
+			line: 'cory',
+			alive,
+			dead: 0,
+			certainty: 'counted',
+			tank: '',
+			...more
+		};
+		return this.say(by, 'bag/arrived', at, body, [bag]);
+	}
+	meeting(meeting: string, date: string, at = 1): void {
+		this.say(
+			'officer',
+			'meeting/planned',
+			at,
+			{ meeting, name: meeting, date, place: 'Chapel hall' },
+			[meeting],
+			true
+		);
+	}
+	propose(by: string, exchange: string, at: number, said: Record<string, unknown>): string {
+		const body = { exchange, line: 'cory', meeting: null, note: '', reason: '', asked: true, ...said };
+		return this.say(by, 'exchange/proposed', at, body, [exchange], true);
+	}
+	answer(
+		by: string,
+		exchange: string,
+		at: number,
+		room: string,
+		answer: 'yes' | 'no' | 'later',
+		more: { until?: string; reason?: string; toldBy?: string } = {}
+	): void {
+		const body = { exchange, line: 'cory', room, answer, until: more.until ?? '', reason: more.reason ?? '' };
+		this.#put(by, 'exchange/answered', at, body, [exchange], true, more.toldBy);
+	}
 	fold(order: (written: readonly Written[]) => readonly Written[] = (all) => all): Fold {
 		const fold = new Fold();
 		fold.add(order(this.written));
 		return fold;
 	}
 
-	#put(by: string, kind: string, at: number, body: unknown, about: string[], stamped: boolean): string {
+	#put(
+		by: string,
+		kind: string,
+		at: number,
+		body: unknown,
+		about: string[],
+		stamped: boolean,
+		toldBy?: string
+	): string {
 		this.#counter++;
 		const time = start + at * day + this.#counter;
 		const entry: Entry = {
 			...{ id: uuid7(time, this.#counter), kind, version: 1, by, device: `${by}-phone` },
-			...{ happened: new Date(time).toISOString().slice(0, 19) + 'Z', about, body }
+			...{ happened: `${new Date(time).toISOString().slice(0, 19)}Z`, about, body },
+			...(toldBy ? { toldBy } : {})
 		};
 		this.written.push(stamped ? { entry, stamp: { id: entry.id, n: this.#counter, time } } : { entry });
 		return entry.id;
@@ -186,3 +258,12 @@ const blankLine = {
 	},
 	movement: 'none'
 };
+
+/** Asked by a member at a time in days after the first of January 2025. */
+export function asking(
+	fold: Fold,
+	me: string,
+	at: number
+): { readonly now: number; readonly me: string; readonly fold: Fold } {
+	return { now: start + at * day, me, fold };
+}

@@ -254,10 +254,37 @@ describe('relatednessOfYoung: what is asked and answered', () => {
 
 	it('copes with origins that go round in a circle and with things not heard of', () => {
 		const club = new Club();
-		club.group('hen', 'harbour', fish(0, 0, 4), { from: 'group', groups: ['egg'] });
-		club.group('egg', 'mill', fish(0, 0, 4), { from: 'group', groups: ['hen'] });
+		club.group(
+			'hen',
+			'harbour',
+			fish(0, 0, 4),
+			{ from: 'group', groups: ['egg'] },
+			1,
+			'counted',
+			'cory',
+			'officer'
+		);
+		club.group(
+			'egg',
+			'mill',
+			fish(0, 0, 4),
+			{ from: 'group', groups: ['hen'] },
+			1,
+			'counted',
+			'cory',
+			'officer'
+		);
 		club.group('lost', 'orchard', fish(0, 0, 4), { from: 'brood', spawn: 'never told' });
-		club.group('from nowhere', 'quarry', fish(0, 0, 4), { from: 'group', groups: ['never told'] });
+		club.group(
+			'from nowhere',
+			'quarry',
+			fish(0, 0, 4),
+			{ from: 'group', groups: ['never told'] },
+			1,
+			'counted',
+			'cory',
+			'officer'
+		);
 		const answer = ask(club, 'harbour');
 		expect(answer.candidates).toHaveLength(3);
 		for (const one of answer.candidates) expect(one.expected).toBeGreaterThanOrEqual(0);

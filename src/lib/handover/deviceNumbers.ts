@@ -3,6 +3,7 @@
  * never give out one number, and there without any signal. Its name begins with that of the device's store, so that
  * signing out deletes it with the rest.
  */
+import type { NumbersGiven } from '#protocol/api.ts';
 import {
 	blocksWanted,
 	noNumbers,
@@ -171,6 +172,6 @@ export function askServerForBlocks(club: string): AskForBlocks {
 			body: JSON.stringify({ request, blocks })
 		});
 		if (!answer.ok) throw new Error(`bag numbers were not given: ${answer.status}`);
-		return ((await answer.json()) as { blocks: readonly NumberBlock[] }).blocks;
+		return ((await answer.json()) as NumbersGiven).blocks;
 	};
 }
