@@ -20,11 +20,22 @@ function draft(kind: string, group: GroupRef, happened: string, body: object, to
 	};
 }
 
-export function counted(group: GroupRef, happened: string, fish: Fish, certainty: 'counted' | 'about'): Draft {
+export function counted(
+	group: GroupRef,
+	happened: string,
+	fish: Fish,
+	certainty: 'counted' | 'about'
+): Draft {
 	return draft('group/counted', group, happened, { fish, certainty });
 }
 
-export function changed(group: GroupRef, happened: string, fish: Fish, why: LossWhy | 'added', cause = ''): Draft {
+export function changed(
+	group: GroupRef,
+	happened: string,
+	fish: Fish,
+	why: LossWhy | 'added',
+	cause = ''
+): Draft {
 	return draft('group/changed', group, happened, { fish, why, cause });
 }
 
@@ -47,7 +58,13 @@ export function reopened(group: GroupRef, happened: string, toldBy?: string): Dr
 }
 
 /** @param until last day, ISO date; '' = ended now */
-export function quarantineSet(group: GroupRef, happened: string, until: string, reason: string, toldBy?: string): Draft {
+export function quarantineSet(
+	group: GroupRef,
+	happened: string,
+	until: string,
+	reason: string,
+	toldBy?: string
+): Draft {
 	return draft('group/quarantineSet', group, happened, { until, reason }, toldBy);
 }
 
@@ -67,7 +84,13 @@ export function named(group: GroupRef, happened: string, name: string, tank: str
 	return draft('group/named', group, happened, { name, tank });
 }
 
-export function eggsStored(group: GroupRef, happened: string, label: string, checkDue: string, wetDue: string): Draft {
+export function eggsStored(
+	group: GroupRef,
+	happened: string,
+	label: string,
+	checkDue: string,
+	wetDue: string
+): Draft {
 	return draft('group/eggsStored', group, happened, { label, checkDue, wetDue });
 }
 

@@ -1,13 +1,3 @@
 /** Which question is asked over a group's page. */
 export type GroupSheet =
-	| 'count'
-	| 'fewer'
-	| 'more'
-	| 'stage'
-	| 'mix'
-	| 'close'
-	| 'quarantine'
-	| 'spare'
-	| 'name'
-	| 'words'
-	| 'end';
+	'count' | 'fewer' | 'more' | 'stage' | 'mix' | 'close' | 'quarantine' | 'spare' | 'name' | 'words' | 'end';

@@ -2,6 +2,7 @@
  * What stands on a bag's label, readable without any device. There is no place for a street, a phone number, a price
  * or a full name: `from` and `to` are room names, handles or codes.
  */
+import { fishText } from '#records/fishCount.ts';
 import type { Certainty, Fish } from '#records/state.ts';
 
 export interface BagLabelData {
@@ -36,11 +37,46 @@ export function keepPure(label: BagLabelData): string {
 }
 
 /**
- * Is the text so long that the label needs smaller letters? A label must never cut off its locality.
+ * How is the count written on the label? Young that nobody has sexed in words, so that a newcomer reads it.
  */
-export function letterSize(label: BagLabelData): 'usual' | 'small' | 'smallest' {
-	const rows = [label.lineName, label.locality, `${label.from}${label.to}`, label.more?.join(' · ') ?? ''];
-	const lines = rows.reduce((sum, row) => sum + Math.max(1, Math.ceil(row.length / 34)), 0);
-	if (lines > 7) return 'smallest';
-	return lines > 5 ? 'small' : 'usual';
+export function countWords({ fish, certainty }: BagLabelData): string {
+	if (!fish) return '';
+	const about = certainty === 'about' ? 'about ' : '';
+	const onlyUnsexed = fish.males + fish.females === 0 && fish.unsexed > 0;
+	return about + (onlyUnsexed ? `${fish.unsexed} young, not sexed` : fishText(fish));
+}
+
+/** Letter sizes in hundredths of the label's width; on a label of 63.5 mm from 10 down to 5.4 points. */
+const letterSizes = [5.6, 5.2, 4.9, 4.6, 4.2, 3.8, 3.4, 3] as const;
+/** Height left under the number, in the same unit, on a label of 63.5 by 38.1 mm. */
+const room = 40;
+const lineWidth = 92;
+/** Mean width of a letter in relation to its size, with a little to spare (measured on the font). */
+const letterWidth = 0.52;
+const lineHeight = 1.18;
+
+/**
+ * How large may the letters be so that the whole label fits? A label must never cut off its locality.
+ *
+ * @returns hundredths of the label's width
+ */
+export function letterSize(label: BagLabelData): number {
+	// Gaps are written in by hand and need their height.
+	const sizes = label.lineName && label.fish ? letterSizes : letterSizes.filter((size) => size < 5);
+	const rows: (readonly [letters: number, scale: number])[] = [
+		[label.lineName.length + label.lineCode.length + 1, 1.15],
+		[keepPure(label).length, 1],
+		[label.locality.length, 1],
+		[countWords(label).length * 1.25 + label.bagged.length + 2, 1.25],
+		[label.from.length + label.to.length + 12, 1],
+		[(label.more ?? []).join(' · ').length, 1]
+	];
+	const fits = (size: number) => {
+		const heights = rows.map(([letters, scale]) => {
+			const lines = Math.ceil((letters * letterWidth * size * (scale === 1.25 ? 1 : scale)) / lineWidth);
+			return lines * size * scale * lineHeight + (lines > 0 ? 0.8 : 0);
+		});
+		return heights.reduce((sum, height) => sum + height, 0) <= room;
+	};
+	return sizes.find(fits) ?? letterSizes[letterSizes.length - 1] ?? 3;
 }

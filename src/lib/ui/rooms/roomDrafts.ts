@@ -7,7 +7,11 @@ export function checkedIn(
 	line: ThingId,
 	happened: string,
 	has: 'yes' | 'no' | 'unsure',
-	more: { readonly breeding?: 'yes' | 'no' | 'unknown'; readonly note?: string; readonly toldBy?: string } = {}
+	more: {
+		readonly breeding?: 'yes' | 'no' | 'unknown';
+		readonly note?: string;
+		readonly toldBy?: string;
+	} = {}
 ): Draft {
 	return {
 		kind: 'room/checkedIn',

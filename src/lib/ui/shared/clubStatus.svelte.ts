@@ -8,7 +8,7 @@ export class ClubStatus {
 	/** Bag numbers that this device may still give out; null = not known. Set by whoever keeps the blocks. */
 	bagNumbers = $state<number | null>(null);
 	#now = $state.raw<SyncStatus>(statusAtStart);
-	readonly #unshared = $derived(new Map(this.#now.unshared.map((note) => [note.id, note.state])));
+	readonly #unshared = $derived(Object.fromEntries(this.#now.unshared.map((note) => [note.id, note.state])));
 
 	/** Starts following; the returned function stops it. */
 	follow(client: ClubClient): () => void {
@@ -21,7 +21,7 @@ export class ClubStatus {
 
 	/** For SharingMark; changes by itself when the club answers. */
 	sharingOf(id: EntryId): Sharing {
-		const state = this.#unshared.get(id);
+		const state = this.#unshared[id];
 		if (state === undefined) return 'shared';
 		return state === 'refused' ? 'needs-you' : 'device';
 	}

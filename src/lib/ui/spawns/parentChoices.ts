@@ -26,7 +26,10 @@ export function fatherChoices(possible: PossibleParents): FatherChoice[] {
 		label: `A male of ${father.name}`,
 		under: [father.tank, father.fish, father.because, 'I saw him'].filter(Boolean).join(' · '),
 		set: {
-			of: old.map(({ group }) => ({ group, standing: group === father.group ? ('seen' as const) : ('possible' as const) })),
+			of: old.map(({ group }) => ({
+				group,
+				standing: group === father.group ? ('seen' as const) : ('possible' as const)
+			})),
 			// One male seen does not rule out sperm stored from another.
 			others: possible.windowDays > 0 && possible.otherFathers,
 			number: 'not known' as const
@@ -36,7 +39,14 @@ export function fatherChoices(possible: PossibleParents): FatherChoice[] {
 	const sure = seen.map((choice) =>
 		possible.windowDays > 0
 			? choice
-			: { ...choice, set: { of: choice.set.of.filter(({ group }) => group === choice.id), others: false, number: 'not known' as const } }
+			: {
+					...choice,
+					set: {
+						of: choice.set.of.filter(({ group }) => group === choice.id),
+						others: false,
+						number: 'not known' as const
+					}
+				}
 	);
 	return [unknown, ...sure];
 }
