@@ -23,10 +23,11 @@ export function uuid7(time: number, counter: number): string {
 	return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-7000-8000-${counter.toString(16).padStart(12, '0')}`;
 }
 
-const start = Date.UTC(2024, 0, 1);
-const day = 86_400_000;
+export const start = Date.UTC(2024, 0, 1);
+export const day = 86_400_000;
 
-export function randomHistory(seed: number, size: number): History {
+/** @param tangle how often an entry corrects another, 0 to 1 */
+export function randomHistory(seed: number, size: number, tangle = 0.12): History {
 	const random = seeded(seed);
 	const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
 	const chance = (p: number) => random() < p;
@@ -297,7 +298,7 @@ export function randomHistory(seed: number, size: number): History {
 		const [kind, body] = pick(makers)();
 		const members5 = pick(members);
 		const by = kind.startsWith('club/') && !chance(0.1) ? 'club' : members5;
-		const corrected = kind === 'word/withdrawn' || chance(0.12) ? [pick(entries).id] : [];
+		const corrected = kind === 'word/withdrawn' || chance(tangle) ? [pick(entries).id] : [];
 		const same = chance(0.7) ? entries.filter((entry) => entry.kind === kind) : [];
 		const corrects =
 			corrected.length && same.length && kind !== 'word/withdrawn' ? [pick(same).id] : corrected;

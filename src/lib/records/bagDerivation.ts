@@ -114,7 +114,9 @@ export class BagDerivation {
 
 	#pairItems(id: ThingId): readonly Item[] {
 		const items = this.#source.itemsOf(id);
-		return items.some(isPairKind) ? items.filter((item) => isPairKind(item) && item.verdict.name === 'counts') : [];
+		return items.some(isPairKind)
+			? items.filter((item) => isPairKind(item) && item.verdict.name === 'counts')
+			: [];
 	}
 
 	#paired(id: ThingId): readonly ThingId[] {

@@ -120,8 +120,7 @@ export class Corrections {
 		}
 		if (!forward.has(start)) return;
 		const circle = new Set<Item>([start]);
-		for (const item of circle)
-			for (const one of this.correctors(item)) if (forward.has(one)) circle.add(one);
+		for (const item of circle) for (const one of this.correctors(item)) if (forward.has(one)) circle.add(one);
 		for (const item of circle) item.inCircle = true;
 	}
 

@@ -135,7 +135,9 @@ export class Derivation {
 	#newState(): ClubState {
 		const { member, room, line, group, spawn, bag, exchange, meeting, club } = this.#maps;
 		const rank = (one: ThingTypes['club']) => this.#corrections.rankOf(one.opened?.entry ?? '');
-		const opened = [...club.values()].filter((one) => one.opened).sort((a, b) => (rank(a) < rank(b) ? -1 : 1));
+		const opened = [...club.values()]
+			.filter((one) => one.opened)
+			.sort((a, b) => (rank(a) < rank(b) ? -1 : 1));
 		return {
 			club: opened[0] ?? blank.club(''),
 			members: member,

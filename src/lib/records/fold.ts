@@ -9,15 +9,7 @@ import { Derivation, type DerivedState } from './derivation.ts';
 import type { Entry, EntryId, Stamp } from './entry.ts';
 import { Holdings, linePlacings, meetingPlacings, roomPlacings } from './holdings.ts';
 import { idTime, rankTime, ownRank } from './rank.ts';
-import {
-	isEnvelope,
-	makeItem,
-	readEntry,
-	restoreItem,
-	saveItem,
-	type Item,
-	type SavedItem
-} from './item.ts';
+import { isEnvelope, makeItem, readEntry, restoreItem, saveItem, type Item, type SavedItem } from './item.ts';
 import { judge } from './judge.ts';
 import { JudgingQueue } from './judgingQueue.ts';
 import type { Ground } from './rights.ts';
@@ -295,7 +287,8 @@ export class Fold {
 	#requeueWritten(member: string, touched: Set<Item>, queue: JudgingQueue): void {
 		for (const written of this.#byWriter.get(member) ?? []) {
 			queue.push(written);
-			if (written.kind?.asksWhoKeeps || written.entry.kind === 'word/confirmed') this.#touch(written, touched);
+			if (written.kind?.asksWhoKeeps || written.entry.kind === 'word/confirmed')
+				this.#touch(written, touched);
 		}
 	}
 

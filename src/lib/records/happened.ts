@@ -13,7 +13,8 @@ export interface When {
 	readonly text: string;
 }
 
-const exactMoment = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,3}))?)?(?:Z|([+-])(\d\d):(\d\d))$/;
+const exactMoment =
+	/^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,3}))?)?(?:Z|([+-])(\d\d):(\d\d))$/;
 const partialDate = /^(\d{4})(?:-(\d\d)(?:-(\d\d))?)?([~?%]?)$/;
 /** Longer text is no date; the bound keeps a hostile one from costing anything. */
 const longestText = 64;
@@ -51,7 +52,8 @@ function readMoment(text: string): number | null {
 	if (text.length < 17) return null;
 	const found = exactMoment.exec(text);
 	if (!found) return null;
-	const [, year, month, day, hour, minute, second = '0', fraction = '0', sign, offsetHour, offsetMinute] = found;
+	const [, year, month, day, hour, minute, second = '0', fraction = '0', sign, offsetHour, offsetMinute] =
+		found;
 	if (!isDay(Number(year), Number(month), Number(day))) return null;
 	if (Number(hour) > 23 || Number(minute) > 59 || Number(second) > 59) return null;
 	if (Number(offsetHour ?? 0) > 23 || Number(offsetMinute ?? 0) > 59) return null;

@@ -126,7 +126,17 @@ function eachOnce(ids: readonly ThingId[]): readonly ThingId[] {
 	return ids.length < 2 ? ids : [...new Set(ids)];
 }
 
-export function saveItem({ entry, problem, when, stamp, verdict, own, rank, place, inCircle }: Item): SavedItem {
+export function saveItem({
+	entry,
+	problem,
+	when,
+	stamp,
+	verdict,
+	own,
+	rank,
+	place,
+	inCircle
+}: Item): SavedItem {
 	return {
 		entry,
 		problem,

@@ -26,8 +26,10 @@ export class JoinedGroups {
 		if (!this.claims.has(group)) return [group];
 		const found = new Set([group]);
 		for (const one of found)
-			for (const claim of this.claims.get(one)?.values() ?? []) for (const other of claim.groups) found.add(other);
-		const rank = (one: ThingId) => [...(this.claims.get(one)?.values() ?? [])].map((claim) => claim.rank).sort()[0] ?? '';
+			for (const claim of this.claims.get(one)?.values() ?? [])
+				for (const other of claim.groups) found.add(other);
+		const rank = (one: ThingId) =>
+			[...(this.claims.get(one)?.values() ?? [])].map((claim) => claim.rank).sort()[0] ?? '';
 		const ids = [...found].sort();
 		const first = ids.reduce((best, one) => (rank(one) < rank(best) ? one : best));
 		return [first, ...ids.filter((one) => one !== first)];

@@ -84,7 +84,8 @@ export function hasPart(
 	if (item.problem !== '') return false;
 	const asked = things ?? thingsAsked(item, ground);
 	if (roomsConcerned(item, ground, asked).some((room) => authority.keeps(member, room, at))) return true;
-	if (linesConcerned(item, ground, asked).some((line) => speaksForLine(authority, member, line, at))) return true;
+	if (linesConcerned(item, ground, asked).some((line) => speaksForLine(authority, member, line, at)))
+		return true;
 	return meetingsConcerned(item, ground, asked).some((meeting) =>
 		authority.hasRole(member, 'runner', meeting, at)
 	);
