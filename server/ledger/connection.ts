@@ -48,19 +48,18 @@ const maxFramesAtOnce = 600;
 const framesPerSecond = 100;
 /** In-flight structs after a gap are no news; a device that sends on and on after one is told again. */
 const maxIgnoredGaps = 32;
+const maxForeignFrames = 64;
 
 export function createConnection(parts: ConnectionParts): Connection {
 	const { loaded, peer, writer, clock } = parts;
 	const edition = loaded.memory.edition;
 	let isOpen = true;
 	let hasStateOfDevice = false;
-	let waiting: readonly Struct[] = [];
 	let unanswered = { entries: 0, bytes: 0 };
 	let frames = { left: maxFramesAtOnce, at: clock() };
-	let foreignStructs = 0;
+	let foreignFrames = 0;
 	/** By log: from which clock the device was asked to send, and the first clock it had sent instead. */
 	const asked = new Map<number, { from: number; first: number; ignored: number }>();
-	const refusedIds = new Set<string>();
 
 	const say = (message: ServerMessage) => {
 		if (isOpen) peer.send(writeMessage(message));
@@ -109,7 +108,7 @@ export function createConnection(parts: ConnectionParts): Connection {
 	}
 
 	/** Cuts what is too much at once; the device sends it again from there. */
-	function withinLimits(structs: readonly Struct[]): Struct[] {
+	function withinLimits(structs: readonly Struct[]): { structs: Struct[]; cut: ReadonlySet<number> } {
 		const later = new Map<number, number>();
 		const kept: Struct[] = [];
 		for (const struct of structs) {
@@ -127,33 +126,28 @@ export function createConnection(parts: ConnectionParts): Connection {
 			asked.set(client, { from, first: from, ignored: 0 });
 			say({ type: 'later', client, clock: from });
 		}
-		return kept;
+		return { structs: kept, cut: new Set(later.keys()) };
 	}
 
 	async function takeUpdate(update: Uint8Array, isWhole: boolean): Promise<void> {
 		const read = readStructs(update);
 		if (typeof read === 'string') return breakOff(read);
-		const structs = withinLimits(read);
-		const isAll = isWhole && structs.length === read.length;
 		if (isWhole) hasStateOfDevice = true;
-		if (structs.length === 0 && !(isAll && waiting.length > 0)) return;
-		const bytes = structs.reduce((sum, { text }) => sum + text.length, 0);
+		const { structs, cut } = withinLimits(read);
+		if (structs.length === 0) return;
+		// A log that the device sends from where it was asked to is all that it has of it.
+		const asAsked = new Set(structs.filter(({ client, clock }) => asked.get(client)?.from === clock).map(({ client }) => client));
 		const outcome = await parts.submit(
 			{
 				document: parts.document,
 				writer,
-				refusedBefore: refusedIds,
-				isWhole: isAll,
-				get structs() {
-					const again = new Set(structs.map(({ client, clock }) => `${client}.${clock}`));
-					return [...waiting.filter(({ client, clock }) => !again.has(`${client}.${clock}`)), ...structs];
-				},
-				onWaiting: (structs) => (waiting = structs)
+				structs,
+				isWhole: (client) => (isWhole || asAsked.has(client)) && !cut.has(client)
 			},
 			member
 		);
 		unanswered.entries -= structs.length;
-		unanswered.bytes -= bytes;
+		unanswered.bytes -= structs.reduce((sum, { text }) => sum + text.length, 0);
 		answer(outcome);
 	}
 
@@ -161,9 +155,10 @@ export function createConnection(parts: ConnectionParts): Connection {
 		if (outcome.isMoved) return close('newEdition');
 		if (outcome.broken) return breakOff(outcome.broken);
 		if (outcome.accepted.length > 0) say({ type: 'accepted', ids: outcome.accepted, serverTime: clock() });
-		for (const { id, reason } of outcome.refused) {
-			refusedIds.add(id);
-			say({ type: 'refused', id, reason });
+		for (const { id, reason } of outcome.refused) say({ type: 'refused', id, reason });
+		for (const { client, clock: from } of outcome.incomplete) {
+			asked.set(client, { from, first: from, ignored: 0 });
+			say({ type: 'send-from', client, clock: from });
 		}
 		for (const verdict of outcome.others) answerVerdict(verdict);
 		if (outcome.others.some(({ verdict }) => verdict === 'fetch-anew')) answerForeign();
@@ -190,10 +185,14 @@ export function createConnection(parts: ConnectionParts): Connection {
 		} else aboutLog('log-damaged', client);
 	}
 
-	/** Once it may be a device that holds what the server lost. Told to fetch anew it would not send it again. */
+	/**
+	 * It may be a device that holds what the server lost, or whose log another device has bound: it mends itself. What
+	 * it sent before it heard is ignored; going on and on about it only ends the connection, which it may try again.
+	 */
 	function answerForeign(): void {
-		foreignStructs += 1;
-		if (foreignStructs > 1) return breakOff('foreign-log');
+		foreignFrames += 1;
+		if (foreignFrames > maxForeignFrames) return close('tooMuch');
+		if (foreignFrames > 1) return;
 		parts.log('foreign-structs', { club: loaded.memory.club, member: writer.member, device: writer.device });
 		say({ type: 'fetch-anew' });
 	}

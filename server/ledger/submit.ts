@@ -1,7 +1,6 @@
 /**
  * One update of a device, judged and put into rows inside the group's transaction.
  */
-import { limits } from '#protocol/limits.ts';
 import type { RefusalReason } from '#protocol/messages.ts';
 import type { Entry } from '#records/entry.ts';
 import type { Binding } from '#server/storage/storage.ts';
@@ -14,14 +13,9 @@ import { sortTogether, type Take } from './together.ts';
 export interface Submission {
 	readonly document: string;
 	readonly writer: Writer;
-	/** Structs of a writing that waited for the rest, then the new ones. */
 	readonly structs: readonly Struct[];
-	/** Whether the device sent all that it holds (the answer to a sync), so that nothing more can be waited for. */
-	readonly isWhole: boolean;
-	/** Ids refused earlier on this connection: a writing that names one of them never becomes complete. */
-	readonly refusedBefore: ReadonlySet<string>;
-	/** Told, inside the transaction, what waits now: the next update of the same group must find it. */
-	readonly onWaiting: (structs: readonly Struct[]) => void;
+	/** Whether the device sent all that it has of a log, so that what is missing there will not come. */
+	isWhole(client: number): boolean;
 }
 
 export interface Outcome {
@@ -31,6 +25,8 @@ export interface Outcome {
 	/** Entry -> number of its first row. */
 	readonly accepted: readonly (readonly [id: string, n: number])[];
 	readonly refused: readonly { readonly id: string; readonly reason: RefusalReason }[];
+	/** Places of writings of which only a part came: the device is asked to send all from there. */
+	readonly incomplete: readonly { readonly client: number; readonly clock: number }[];
 	/** The other verdicts, for the connection to answer. */
 	readonly others: readonly Verdict[];
 	/** Numbers of the rows that were made. */
@@ -42,6 +38,7 @@ const nothing: Outcome = {
 	isMoved: false,
 	accepted: [],
 	refused: [],
+	incomplete: [],
 	others: [],
 	rows: []
 };
@@ -81,12 +78,6 @@ export async function submit(stage: Stage, submission: Submission, rules: StampR
 	const refused = verdicts.flatMap((verdict) =>
 		verdict.verdict === 'refused' ? [{ id: verdict.id, reason: verdict.reason }] : []
 	);
-	const never = new Set([...submission.refusedBefore, ...refused.map(({ id }) => id)]);
-	const isHopeless = broken.some(({ entry }) => entry.together.some((id) => never.has(id)));
-	const isTooMuch = waiting.length > limits.maxTogether * 2;
-	const isRefused = submission.isWhole || isTooMuch || isHopeless;
-
-	submission.onWaiting(isRefused ? [] : waiting.map(({ struct }) => struct));
 
 	const repeated = new Set(found.keys());
 	const made = await stage.accept(
@@ -100,12 +91,15 @@ export async function submit(stage: Stage, submission: Submission, rules: StampR
 	);
 	const haves = verdicts.flatMap((verdict) => (verdict.verdict === 'have' ? [verdict.id] : []));
 	const known = await stage.find([...haves, ...complete.map(({ entry }) => entry.id)]);
-	const brokenUp = broken.map(({ entry }) => ({ id: entry.id, reason: 'together-broken' as const }));
+	const brokenUp = broken.flatMap(({ entry, struct }) =>
+		submission.isWhole(struct.client) ? [{ id: entry.id, reason: 'together-broken' as const }] : []
+	);
 	return {
 		broken: null,
 		isMoved: false,
 		accepted: [...known.values()].map(({ id, n }) => [id, n] as const),
-		refused: isRefused ? [...refused, ...brokenUp] : refused,
+		refused: [...refused, ...brokenUp],
+		incomplete: firstWaiting(waiting, submission),
 		others: verdicts.filter(({ verdict }) => !['take', 'have', 'ignore', 'refused'].includes(verdict)),
 		rows: made.map(({ n }) => n)
 	};
@@ -122,6 +116,14 @@ function accepted({ struct, entry }: Take, writer: Writer, rules: StampRules, is
 		// The first row of an entry carries its stamp; the same entry in another log needs none.
 		isStamped: !isRepeated && (entry.time > rules.now || rules.needsStamp(entry.entry))
 	};
+}
+
+function firstWaiting(waiting: readonly Take[], { isWhole }: Submission) {
+	const first = new Map<number, number>();
+	for (const { struct } of waiting)
+		if (!isWhole(struct.client) && struct.clock < (first.get(struct.client) ?? Infinity))
+			first.set(struct.client, struct.clock);
+	return [...first].map(([client, clock]) => ({ client, clock }));
 }
 
 function newBindings(takes: readonly Take[], document: string, { member, device }: Writer): Binding[] {

@@ -1,8 +1,8 @@
 /**
- * Entries of one writing are accepted in one commit or not at all. A writing of which only a part has arrived waits
- * in memory, with all that follows in its log, for the device's next frames. If the device has sent everything it
- * holds and a part is still missing, or too much waits, the writing is refused by id, so that the device can go on
- * without it.
+ * Entries of one writing are accepted in one commit or not at all. A device sends them in one update. If only a part
+ * has come, nothing of the writing and of what follows in its log is taken, and the device is asked to send that log
+ * from there; if the rest is still missing then, or the device had sent all it has, the writing is refused by id, so
+ * that the device goes on without it. Nothing waits in memory.
  */
 import { limits } from '#protocol/limits.ts';
 import type { Verdict } from './guard.ts';

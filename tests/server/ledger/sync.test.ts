@@ -149,7 +149,7 @@ describe('the ledger over real sockets', () => {
 		]);
 	});
 
-	test('[together] a writing that arrives in two updates waits, and is one commit', async () => {
+	test('[together] a writing that arrives in two updates is asked for whole, and is one commit', async () => {
 		const club = await openTestClub();
 		const ann = await club.device('ann ann-phone', annsLog);
 		const together = [entryId(1), entryId(2)];
