@@ -1,6 +1,15 @@
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
-import type { BagStage, ClubState, CountChange, CountStatement, Group, LineDefinition, Said, Stage } from '#records/state.ts';
+import type {
+	BagStage,
+	ClubState,
+	CountChange,
+	CountStatement,
+	Group,
+	LineDefinition,
+	Said,
+	Stage
+} from '#records/state.ts';
 import { partIn, type Part } from '../people/partIn.ts';
 import type { Asking } from '../question.ts';
 import { expectedStages, type ExpectedStage } from '../spawns/expectedStages.ts';
@@ -23,26 +32,45 @@ export interface GroupPage extends GroupRow {
 	readonly expected: readonly ExpectedStage[];
 	readonly closedSaid: Group['closed'];
 	readonly roomClosed: boolean;
+	/** The room's private document. */
+	readonly roomEpoch: string;
 	readonly quarantine: Group['quarantine'];
 	readonly spareSaid: Group['spare'];
 	readonly eggBag: Group['eggBag'];
 	readonly mixesSaid: readonly Named<Said & { readonly what: string }>[];
 	/** The spawn that these are the young of. */
 	readonly bornIn: ThingId | null;
-	readonly spawns: readonly { readonly id: ThingId; readonly sort: 'spawn' | 'drop'; readonly seen: Said | null; readonly brood: GroupRow | null }[];
-	readonly bags: readonly { readonly id: ThingId; readonly number: string; readonly stage: BagStage; readonly to: string }[];
+	readonly spawns: readonly {
+		readonly id: ThingId;
+		readonly sort: 'spawn' | 'drop';
+		readonly seen: Said | null;
+		readonly brood: GroupRow | null;
+	}[];
+	readonly bags: readonly {
+		readonly id: ThingId;
+		readonly number: string;
+		readonly stage: BagStage;
+		readonly to: string;
+	}[];
 	/** Entries about it that do not count. */
 	readonly leftOut: number;
 	readonly part: Part;
 }
 
 /** Group page: how many are there, how sure is that, and what has become of them? */
-export function groupPage(state: ClubState, args: { readonly group: ThingId }, asking: Asking): GroupPage | null {
+export function groupPage(
+	state: ClubState,
+	args: { readonly group: ThingId },
+	asking: Asking
+): GroupPage | null {
 	const group = state.groups.get(args.group);
 	if (!group) return null;
 	const names = namesOf(state, null);
 	const row = groupRow(state, group, names, asking.now);
-	const named = <Statement extends Said>(said: Statement): Named<Statement> => ({ ...said, name: names.member(said.by) });
+	const named = <Statement extends Said>(said: Statement): Named<Statement> => ({
+		...said,
+		name: names.member(said.by)
+	});
 	const fishGroup = row.line?.fishGroup ?? 'other';
 	const isBrood = group.origin.from === 'brood';
 	return {
@@ -58,6 +86,7 @@ export function groupPage(state: ClubState, args: { readonly group: ThingId }, a
 		expected: isBrood && !group.ended ? expectedStages(fishGroup, group.stages) : [],
 		closedSaid: group.closed,
 		roomClosed: (group.room ? state.rooms.get(group.room)?.closed : null) != null,
+		roomEpoch: (group.room ? state.rooms.get(group.room)?.epoch : undefined) ?? '',
 		quarantine: row.quarantineUntil ? group.quarantine : null,
 		spareSaid: group.spare,
 		eggBag: group.eggBag,
@@ -79,7 +108,12 @@ export function groupPage(state: ClubState, args: { readonly group: ThingId }, a
 			id: bag.id,
 			number: bag.number,
 			stage: bag.stage,
-			to: bag.to?.to === 'room' ? names.room(bag.to.room) : bag.to && 'name' in bag.to ? bag.to.name : 'not said yet'
+			to:
+				bag.to?.to === 'room'
+					? names.room(bag.to.room)
+					: bag.to && 'name' in bag.to
+						? bag.to.name
+						: 'not said yet'
 		})),
 		leftOut: group.leftOut.length,
 		part: partIn(state, asking.me, group.room, group.line)

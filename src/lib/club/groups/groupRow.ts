@@ -8,7 +8,12 @@ export interface GroupRow {
 	readonly id: ThingId;
 	readonly name: string;
 	readonly tank: string;
-	readonly line: { readonly id: ThingId; readonly name: string; readonly code: string; readonly fishGroup: FishGroup } | null;
+	readonly line: {
+		readonly id: ThingId;
+		readonly name: string;
+		readonly code: string;
+		readonly fishGroup: FishGroup;
+	} | null;
 	readonly room: { readonly id: ThingId; readonly name: string } | null;
 	readonly stage: Stage | null;
 	readonly fish: Fish;
@@ -38,7 +43,9 @@ export function groupRow(state: ClubState, group: Group, names: Names, now: numb
 		id: group.id,
 		name: names.group(group.id),
 		tank: group.tank,
-		line: line ? { id: line.id, name: names.line(line.id), code: line.code, fishGroup: line.fishGroup } : null,
+		line: line
+			? { id: line.id, name: names.line(line.id), code: line.code, fishGroup: line.fishGroup }
+			: null,
 		room: room ? { id: room.id, name: names.room(room.id) } : null,
 		stage: group.stage,
 		fish: group.now.fish,

@@ -5,7 +5,9 @@ import type { ClubState, Origin } from '#records/state.ts';
 export function originWords(state: ClubState, origin: Origin | null, names: Names): string {
 	switch (origin?.from) {
 		case 'founders': {
-			const related = { unrelated: ', not related', 'one brood': ', one brood', 'not known': '' }[origin.related];
+			const related = { unrelated: ', not related', 'one brood': ', one brood', 'not known': '' }[
+				origin.related
+			];
 			return `as founders${origin.source ? ` from ${origin.source}` : ''}${related}`;
 		}
 		case 'brood': {

@@ -30,7 +30,12 @@ export interface Statement {
 	/** Two corrections that had not seen each other. */
 	readonly twoVersions: boolean;
 	/** What others said about it: confirmed, disputed, decided. */
-	readonly words: readonly { readonly id: EntryId; readonly sentence: string; readonly who: string; readonly counts: boolean }[];
+	readonly words: readonly {
+		readonly id: EntryId;
+		readonly sentence: string;
+		readonly who: string;
+		readonly counts: boolean;
+	}[];
 	/** An open dispute, for the one who decides. */
 	readonly openDispute: { readonly id: EntryId; readonly reason: string; readonly who: string } | null;
 	readonly mine: boolean;
@@ -116,7 +121,9 @@ export function statement(
 			.filter((each) => view.correctedBy.includes(each.id))
 			.map((each) => `${names.member(each.by)}: ${sentenceOf(each, names)}`),
 		twoVersions: thing?.twoVersions.some((set) => set.includes(id)) ?? false,
-		words: speaking.filter((each) => tapsOnEntries.has(each.kind)).map((each) => spokenWord(each, names, asking)),
+		words: speaking
+			.filter((each) => tapsOnEntries.has(each.kind))
+			.map((each) => spokenWord(each, names, asking)),
 		openDispute: open ? { id: open.entry, reason: open.reason, who: names.member(open.by) } : null,
 		mine,
 		mayCorrect: !server && stands && (mine || hasPart) && entry.kind !== 'word/withdrawn',
@@ -128,9 +135,14 @@ export function statement(
 }
 
 function spokenWord(entry: Entry, names: Names, asking: Asking): Statement['words'][number] {
-	const verbs: Record<string, string> = { 'word/confirmed': 'says so too', 'word/disputed': 'doubts it', 'word/decided': 'decided' };
+	const verbs: Record<string, string> = {
+		'word/confirmed': 'says so too',
+		'word/disputed': 'doubts it',
+		'word/decided': 'decided'
+	};
 	const body = (entry.body ?? {}) as { reason?: unknown; stands?: unknown };
-	const decided = entry.kind === 'word/decided' ? (body.stands === true ? ': it stands' : ': it does not stand') : '';
+	const decided =
+		entry.kind === 'word/decided' ? (body.stands === true ? ': it stands' : ': it does not stand') : '';
 	const reason = typeof body.reason === 'string' && body.reason ? `. ${body.reason}` : '';
 	return {
 		id: entry.id,
@@ -164,7 +176,12 @@ function thingOf(state: ClubState, { type, id }: HistoryAsked): Thing | null {
 function placeOf(thing: Thing, type: HistorySubject): { room: ThingId | null; line: ThingId | null } {
 	if (type === 'room') return { room: thing.id, line: null };
 	if (type === 'line') return { room: null, line: thing.id };
-	const placed = thing as Thing & { room?: ThingId | null; toRoom?: ThingId | null; fromRoom?: ThingId | null; line?: ThingId | null };
+	const placed = thing as Thing & {
+		room?: ThingId | null;
+		toRoom?: ThingId | null;
+		fromRoom?: ThingId | null;
+		line?: ThingId | null;
+	};
 	return { room: placed.room ?? placed.fromRoom ?? placed.toRoom ?? null, line: placed.line ?? null };
 }
 

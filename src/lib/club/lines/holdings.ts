@@ -57,7 +57,8 @@ export function holdings(state: ClubState, line: Line, now: number): Holding[] {
 		else spawns.set(spawn.room, [spawn]);
 	}
 	const rooms = new Set(groups.keys());
-	for (const room of state.rooms.values()) if (room.checks.some((check) => check.line === line.id)) rooms.add(room.id);
+	for (const room of state.rooms.values())
+		if (room.checks.some((check) => check.line === line.id)) rooms.add(room.id);
 	return [...rooms].map((room) =>
 		holding(line, state.rooms.get(room) ?? null, room, groups.get(room) ?? [], spawns.get(room) ?? [], now)
 	);
@@ -98,7 +99,9 @@ function holding(
 				: 'not confirmed';
 	const first = earliest(groups) ?? null;
 	const counted = standing.filter((group) => group.now.certainty !== 'not known');
-	const young = latest(spawns.flatMap((spawn) => (spawn.seen && broodStands(spawn, groups) ? [spawn.seen] : [])));
+	const young = latest(
+		spawns.flatMap((spawn) => (spawn.seen && broodStands(spawn, groups) ? [spawn.seen] : []))
+	);
 	return {
 		room: id,
 		house: room?.house ? `house:${room.house}` : id,

@@ -2,7 +2,17 @@ import type { ThingId } from '#records/entry.ts';
 import { addFish, noFish } from '#records/fishCount.ts';
 import type { Names } from '#records/kind.ts';
 import { namesOf } from '#records/names.ts';
-import type { BagStage, Certainty, ClubState, ExchangeStage, Fish, Line, LineDefinition, LineRules, Said } from '#records/state.ts';
+import type {
+	BagStage,
+	Certainty,
+	ClubState,
+	ExchangeStage,
+	Fish,
+	Line,
+	LineDefinition,
+	LineRules,
+	Said
+} from '#records/state.ts';
 import { groupRow, type GroupRow } from '../groups/groupRow.ts';
 import { originWords } from '../groups/originWords.ts';
 import { partIn, type Part } from '../people/partIn.ts';
@@ -40,18 +50,36 @@ export interface LinePage extends LineDefinition {
 	/** Rooms that hold it or lately said no, and how many of them answered within the days that a check holds. */
 	readonly answered: { readonly of: number; readonly answered: number; readonly days: number };
 	readonly groups: readonly GroupRow[];
-	readonly bags: readonly { readonly id: ThingId; readonly number: string; readonly stage: BagStage; readonly words: string }[];
-	readonly exchanges: readonly { readonly id: ThingId; readonly stage: ExchangeStage; readonly words: string }[];
+	readonly bags: readonly {
+		readonly id: ThingId;
+		readonly number: string;
+		readonly stage: BagStage;
+		readonly words: string;
+	}[];
+	readonly exchanges: readonly {
+		readonly id: ThingId;
+		readonly stage: ExchangeStage;
+		readonly words: string;
+	}[];
 	readonly people: readonly { readonly id: string; readonly name: string; readonly what: string }[];
 	readonly wants: readonly { readonly room: ThingId; readonly name: string; readonly since: string }[];
-	readonly mixes: readonly (Said & { readonly group: ThingId; readonly groupName: string; readonly what: string; readonly name: string })[];
+	readonly mixes: readonly (Said & {
+		readonly group: ThingId;
+		readonly groupName: string;
+		readonly what: string;
+		readonly name: string;
+	})[];
 	readonly part: Part;
 	readonly disputed: boolean;
 	readonly twoVersions: boolean;
 }
 
 /** Line page: who holds this line, since when and from whom, and how sure is that? */
-export function linePage(state: ClubState, args: { readonly line: ThingId }, asking: Asking): LinePage | null {
+export function linePage(
+	state: ClubState,
+	args: { readonly line: ThingId },
+	asking: Asking
+): LinePage | null {
 	const line = state.lines.get(args.line);
 	if (!line) return null;
 	const names = namesOf(state, null);
@@ -79,12 +107,16 @@ export function linePage(state: ClubState, args: { readonly line: ThingId }, ask
 		notCounted: rooms.reduce((sum, each) => sum + each.notCounted, 0),
 		youngestBrood: rooms.reduce<Said | null>(
 			(best, each) =>
-				each.youngestBrood && (!best || each.youngestBrood.when.last > best.when.last) ? each.youngestBrood : best,
+				each.youngestBrood && (!best || each.youngestBrood.when.last > best.when.last)
+					? each.youngestBrood
+					: best,
 			null
 		),
 		answered: { of: asked.length, answered: asked.filter(answeredBy).length, days: rules.confirmedDays },
 		groups: [...new Set(state.groups.values())]
-			.filter((group) => group.line === line.id && isStanding(group) && group.room !== null && held.has(group.room))
+			.filter(
+				(group) => group.line === line.id && isStanding(group) && group.room !== null && held.has(group.room)
+			)
 			.map((group) => groupRow(state, group, names, asking.now)),
 		bags: bagsOf(state, line.id, names),
 		exchanges: exchangesOf(state, line.id, names),
@@ -149,7 +181,12 @@ function bagsOf(state: ClubState, line: ThingId, names: Names): LinePage['bags']
 		.sort((a, b) => (b.baggedAt?.last ?? 0) - (a.baggedAt?.last ?? 0))
 		.slice(0, 30)
 		.map((bag) => {
-			const to = bag.to?.to === 'room' ? names.room(bag.to.room) : bag.to && 'name' in bag.to ? bag.to.name : 'not said yet';
+			const to =
+				bag.to?.to === 'room'
+					? names.room(bag.to.room)
+					: bag.to && 'name' in bag.to
+						? bag.to.name
+						: 'not said yet';
 			const from = bag.fromRoom ? names.room(bag.fromRoom) : 'not said yet';
 			return { id: bag.id, number: bag.number, stage: bag.stage, words: `${from} to ${to}` };
 		});
@@ -176,10 +213,12 @@ function peopleOf(state: ClubState, line: ThingId, rooms: readonly RoomOfLine[])
 	};
 	for (const role of ['coordinator', 'deputy'] as const) {
 		for (const member of state.members.values()) {
-			if (member.roles.some((each) => each.role === role && each.of === line)) add(member.id, member.name, role);
+			if (member.roles.some((each) => each.role === role && each.of === line))
+				add(member.id, member.name, role);
 		}
 	}
-	for (const room of rooms) for (const keeper of room.keepers) add(keeper.id, keeper.name, `keeps ${room.name}`);
+	for (const room of rooms)
+		for (const keeper of room.keepers) add(keeper.id, keeper.name, `keeps ${room.name}`);
 	if (people.size === 0) {
 		for (const member of state.members.values()) {
 			if (member.roles.some((each) => each.role === 'officer')) add(member.id, member.name, 'officer');

@@ -4,14 +4,7 @@ import type { Holding } from './holdings.ts';
 import { rulesOf } from './rulesOf.ts';
 
 export type LineStateWord =
-	| 'safe'
-	| 'watch'
-	| 'at risk'
-	| 'last room'
-	| 'not asked yet'
-	| 'possibly lost'
-	| 'lost'
-	| 'retired';
+	'safe' | 'watch' | 'at risk' | 'last room' | 'not asked yet' | 'possibly lost' | 'lost' | 'retired';
 
 export interface LineStateSaid {
 	readonly word: LineStateWord;

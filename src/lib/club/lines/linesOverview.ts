@@ -52,7 +52,9 @@ export function linesOverview(state: ClubState, args: LinesAsked, asking: Asking
 	const rows = known.map((line) => row(state, line, asking, names.member, me?.rooms ?? []));
 	const perState: { [State in LineStateWord]?: number } = {};
 	for (const each of rows) perState[each.state.word] = (perState[each.state.word] ?? 0) + 1;
-	const words = plain(args.search ?? '').split(/\s+/).filter(Boolean);
+	const words = plain(args.search ?? '')
+		.split(/\s+/)
+		.filter(Boolean);
 	const shown = rows.filter(({ row, text }) => {
 		if (args.kinds?.length && !args.kinds.includes(row.kind)) return false;
 		if (args.states?.length && !args.states.includes(row.state.word)) return false;
@@ -91,14 +93,23 @@ export function linesOverview(state: ClubState, args: LinesAsked, asking: Asking
 			fish: held.reduce((sum, each) => addFish(sum, each.fish), noFish),
 			about: held.some((each) => each.certainty !== 'counted' || each.notCounted > 0),
 			confirmed: all.reduce<number | null>(
-				(last, each) => (each.confirmed !== null && each.confirmed > (last ?? -Infinity) ? each.confirmed : last),
+				(last, each) =>
+					each.confirmed !== null && each.confirmed > (last ?? -Infinity) ? each.confirmed : last,
 				null
 			),
 			mine: held.some((each) => myRooms.includes(each.room)),
 			coordinator: coordinator ? member(coordinator.id) : ''
 		};
 		const text = plain(
-			[line.name, line.code, line.taxonVerbatim, line.taxonTidy, line.localityVerbatim, line.localityCode, line.fishGroup].join(' ')
+			[
+				line.name,
+				line.code,
+				line.taxonVerbatim,
+				line.taxonTidy,
+				line.localityVerbatim,
+				line.localityCode,
+				line.fishGroup
+			].join(' ')
 		);
 		return { row: made, state: said, text };
 	}

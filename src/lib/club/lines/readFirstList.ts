@@ -72,7 +72,8 @@ export function readFirstList(state: ClubState, args: { readonly text: string })
 										: lineName.length > 200 || text.length > 3000
 											? 'This row is too long: keep the name of the line under 200 letters.'
 											: '';
-		if (twin === undefined) seen.set(`${plain(lineName)}|${plain(roomName)}|${count.trim()}|${since.trim()}`, index + 1);
+		if (twin === undefined)
+			seen.set(`${plain(lineName)}|${plain(roomName)}|${count.trim()}|${since.trim()}`, index + 1);
 		const known = fish === 'unreadable' ? null : fish;
 		rows.push({
 			row: index + 1,
@@ -86,7 +87,10 @@ export function readFirstList(state: ClubState, args: { readonly text: string })
 			problem,
 			note: problem
 				? ''
-				: [known && howManyFish(known) === 0 ? 'says none' : '', cells.length > 4 ? 'the rest of the row is kept as a note' : '']
+				: [
+						known && howManyFish(known) === 0 ? 'says none' : '',
+						cells.length > 4 ? 'the rest of the row is kept as a note' : ''
+					]
 						.filter(Boolean)
 						.join('; ')
 		});
@@ -96,8 +100,12 @@ export function readFirstList(state: ClubState, args: { readonly text: string })
 		rows,
 		ready: ready.length,
 		problems: rows.length - ready.length,
-		newLines: [...new Map(ready.filter((row) => !row.line).map((row) => [plain(row.lineName), row.lineName])).values()],
-		rooms: rooms.map((room) => ({ id: room.id, name: room.name })).sort((a, b) => a.name.localeCompare(b.name))
+		newLines: [
+			...new Map(ready.filter((row) => !row.line).map((row) => [plain(row.lineName), row.lineName])).values()
+		],
+		rooms: rooms
+			.map((room) => ({ id: room.id, name: room.name }))
+			.sort((a, b) => a.name.localeCompare(b.name))
 	};
 }
 

@@ -21,7 +21,8 @@ export function readListCount(typed: string): Fish | null | 'unreadable' {
 		.replace(/\s*(fish|young|juveniles|adults)$/, '');
 	if (text === '' || text === '?' || text === '-' || text === 'not known') return null;
 	const dotted = /^(\d{1,5})\.(\d{1,5})(?:\.(\d{1,5}))?$/.exec(text);
-	if (dotted) return { males: Number(dotted[1]), females: Number(dotted[2]), unsexed: Number(dotted[3] ?? 0) };
+	if (dotted)
+		return { males: Number(dotted[1]), females: Number(dotted[2]), unsexed: Number(dotted[3] ?? 0) };
 	if (/^\d{1,5}$/.test(text)) return { males: 0, females: 0, unsexed: Number(text) };
 	const fish = { m: 0, f: 0, '?': 0 };
 	const seen = new Set<string>();

@@ -52,5 +52,8 @@ function checked(year: number, month: number, day: number, end: string, typed: s
 }
 
 function unreadable(typed: string): ListDate {
-	return { text: '', problem: `“${typed.trim()}” cannot be read as a date: write it like 2024-05, or leave it empty.` };
+	return {
+		text: '',
+		problem: `“${typed.trim()}” cannot be read as a date: write it like 2024-05, or leave it empty.`
+	};
 }

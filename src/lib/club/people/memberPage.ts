@@ -9,20 +9,29 @@ export interface MemberPage {
 	readonly name: string;
 	readonly joined: Said | null;
 	readonly left: Said | null;
-	readonly roles: readonly { readonly words: string; readonly line: ThingId | null; readonly since: string }[];
+	readonly roles: readonly {
+		readonly words: string;
+		readonly line: ThingId | null;
+		readonly since: string;
+	}[];
 	readonly rooms: readonly { readonly id: ThingId; readonly name: string; readonly region: string }[];
 	readonly lines: readonly { readonly id: ThingId; readonly name: string; readonly code: string }[];
 	readonly isMe: boolean;
 }
 
 /** Member page: who is this, which rooms and lines do they keep, and what have they taken on? */
-export function memberPage(state: ClubState, args: { readonly member: MemberId }, asking: Asking): MemberPage | null {
+export function memberPage(
+	state: ClubState,
+	args: { readonly member: MemberId },
+	asking: Asking
+): MemberPage | null {
 	const member = state.members.get(args.member);
 	if (!member) return null;
 	const names = namesOf(state, null);
 	const lines = new Set<ThingId>();
 	for (const group of new Set(state.groups.values())) {
-		if (group.line && group.room && member.rooms.includes(group.room) && isStanding(group)) lines.add(group.line);
+		if (group.line && group.room && member.rooms.includes(group.room) && isStanding(group))
+			lines.add(group.line);
 	}
 	return {
 		id: member.id,
@@ -39,7 +48,11 @@ export function memberPage(state: ClubState, args: { readonly member: MemberId }
 			line: role.role === 'coordinator' || role.role === 'deputy' ? role.of : null,
 			since: role.since.when.text
 		})),
-		rooms: member.rooms.map((id) => ({ id, name: names.room(id), region: state.rooms.get(id)?.region ?? '' })),
+		rooms: member.rooms.map((id) => ({
+			id,
+			name: names.room(id),
+			region: state.rooms.get(id)?.region ?? ''
+		})),
 		lines: [...lines].map((id) => ({ id, name: names.line(id), code: state.lines.get(id)?.code ?? '' })),
 		isMe: member.id === asking.me
 	};

@@ -20,7 +20,10 @@ export function partIn(state: ClubState, me: MemberId, room: ThingId | null, lin
 	const officer = member?.roles.some((role) => role.role === 'officer') ?? false;
 	const coordinates =
 		line !== null &&
-		(member?.roles.some((role) => role.of === line && (role.role === 'coordinator' || role.role === 'deputy')) ?? false);
+		(member?.roles.some(
+			(role) => role.of === line && (role.role === 'coordinator' || role.role === 'deputy')
+		) ??
+			false);
 	const keeps = room !== null && (state.rooms.get(room)?.keepers.includes(me) ?? false);
 	return { officer, coordinates, keeps, any: officer || coordinates || keeps };
 }

@@ -34,14 +34,28 @@ export interface RoomPage {
 	readonly linesBefore: readonly { readonly line: ThingId; readonly name: string; readonly code: string }[];
 	/** Groups whose line nobody has said. */
 	readonly otherGroups: readonly GroupRow[];
-	readonly spawns: readonly { readonly id: ThingId; readonly line: string; readonly sort: 'spawn' | 'drop'; readonly seen: Said | null }[];
-	readonly bags: readonly { readonly id: ThingId; readonly number: string; readonly stage: BagStage; readonly words: string }[];
+	readonly spawns: readonly {
+		readonly id: ThingId;
+		readonly line: string;
+		readonly sort: 'spawn' | 'drop';
+		readonly seen: Said | null;
+	}[];
+	readonly bags: readonly {
+		readonly id: ThingId;
+		readonly number: string;
+		readonly stage: BagStage;
+		readonly words: string;
+	}[];
 	readonly wants: readonly { readonly line: ThingId; readonly name: string; readonly note: string }[];
 	readonly part: Part;
 }
 
 /** Room page: what does this room keep, and what is on its way in or out? */
-export function roomPage(state: ClubState, args: { readonly room: ThingId }, asking: Asking): RoomPage | null {
+export function roomPage(
+	state: ClubState,
+	args: { readonly room: ThingId },
+	asking: Asking
+): RoomPage | null {
 	const room = state.rooms.get(args.room);
 	if (!room) return null;
 	const names = namesOf(state, null);
@@ -74,7 +88,9 @@ export function roomPage(state: ClubState, args: { readonly room: ThingId }, ask
 			check: check ? { ...check, name: names.member(check.by) } : null
 		});
 	}
-	lines.sort((a, b) => (a.holding.confirmed ?? 0) - (b.holding.confirmed ?? 0) || a.name.localeCompare(b.name));
+	lines.sort(
+		(a, b) => (a.holding.confirmed ?? 0) - (b.holding.confirmed ?? 0) || a.name.localeCompare(b.name)
+	);
 	const member = (id: string) => ({ id, name: names.member(id) });
 	return {
 		id: room.id,
@@ -117,10 +133,18 @@ export function roomPage(state: ClubState, args: { readonly room: ThingId }, ask
 function bagsOf(state: ClubState, room: ThingId, nameOf: (id: ThingId) => string): RoomPage['bags'] {
 	const open: readonly BagStage[] = ['mentioned', 'bagged', 'handed over'];
 	return [...new Set(state.bags.values())]
-		.filter((bag) => open.includes(bag.stage) && (bag.fromRoom === room || (bag.to?.to === 'room' && bag.to.room === room)))
+		.filter(
+			(bag) =>
+				open.includes(bag.stage) && (bag.fromRoom === room || (bag.to?.to === 'room' && bag.to.room === room))
+		)
 		.map((bag) => {
 			const out = bag.fromRoom === room;
-			const to = bag.to?.to === 'room' ? nameOf(bag.to.room) : bag.to && 'name' in bag.to ? bag.to.name : 'somebody not said yet';
+			const to =
+				bag.to?.to === 'room'
+					? nameOf(bag.to.room)
+					: bag.to && 'name' in bag.to
+						? bag.to.name
+						: 'somebody not said yet';
 			const from = bag.fromRoom ? nameOf(bag.fromRoom) : 'a room not said yet';
 			return { id: bag.id, number: bag.number, stage: bag.stage, words: out ? `to ${to}` : `from ${from}` };
 		});

@@ -13,6 +13,7 @@ export function nextStages(fishGroup: FishGroup, now: Stage | null): Stage[] {
 		return !drops || stageOrder.indexOf(stage) >= stageOrder.indexOf('free-swimming');
 	});
 	if (now === 'ended') return [];
-	if (now === null) return own.filter((stage) => stage === 'growing on' || stage === 'sexed' || stage === 'adult');
+	if (now === null)
+		return own.filter((stage) => stage === 'growing on' || stage === 'sexed' || stage === 'adult');
 	return own.filter((stage) => stageOrder.indexOf(stage) > stageOrder.indexOf(now));
 }

@@ -76,7 +76,12 @@ export function possibleParents(state: ClubState, args: PossibleParentsAsked): P
 			const now = visit.group === group;
 			const until = new Date(visit.until).toISOString().slice(0, 10);
 			const because = now ? 'in this tank' : `lived with her until ${until}`;
-			return candidate(visit.group, countAt(visit.group, Math.min(visit.until, args.at)), because, now ? 'likely' : 'possible');
+			return candidate(
+				visit.group,
+				countAt(visit.group, Math.min(visit.until, args.at)),
+				because,
+				now ? 'likely' : 'possible'
+			);
 		});
 	const others = trail.lost;
 	const old = fathers.filter((each) => !each.tooYoung);
@@ -86,7 +91,10 @@ export function possibleParents(state: ClubState, args: PossibleParentsAsked): P
 		otherFathers: others || old.length === 0,
 		windowDays: clock.fatherWindowDays,
 		mothersDefault: {
-			of: mothers.map(({ group }) => ({ group, standing: surelyOneMother ? ('seen' as const) : ('possible' as const) })),
+			of: mothers.map(({ group }) => ({
+				group,
+				standing: surelyOneMother ? ('seen' as const) : ('possible' as const)
+			})),
 			others: mothers.length === 0,
 			number: surelyOneMother ? 'one' : 'not known'
 		},
@@ -111,7 +119,12 @@ export function possibleParents(state: ClubState, args: PossibleParentsAsked): P
 }
 
 /** Every group that fish of this one lived in since `from`, and whether the trail is lost on the way. */
-function followBack(state: ClubState, group: Group, from: number, at: number): { visits: Visit[]; lost: boolean } {
+function followBack(
+	state: ClubState,
+	group: Group,
+	from: number,
+	at: number
+): { visits: Visit[]; lost: boolean } {
 	const visits = new Map<Group, Visit>();
 	let lost = false;
 	const queue: Visit[] = [{ group, from, until: at }];
@@ -157,7 +170,12 @@ function mayHave(count: CountNow, sex: 'males' | 'females'): boolean {
 }
 
 function hadMales({ group, from, until }: Visit): boolean {
-	if (from < until && (group.started?.when.first ?? -Infinity) <= from && mayHave(countAt(group, from), 'males')) return true;
+	if (
+		from < until &&
+		(group.started?.when.first ?? -Infinity) <= from &&
+		mayHave(countAt(group, from), 'males')
+	)
+		return true;
 	if (mayHave(countAt(group, until), 'males')) return true;
 	return [...group.counts, ...group.changes].some(
 		({ when, fish }) => when.last >= from && when.first <= until && fish.males + fish.unsexed > 0
@@ -172,7 +190,12 @@ function isTooYoung(state: ClubState, group: Group, at: number, breedsFromDays: 
 }
 
 /** Other groups of the line in the room, to be added by hand. */
-export function otherGroupsOf(state: ClubState, room: ThingId, line: ThingId | null, but: readonly ThingId[]): Group[] {
+export function otherGroupsOf(
+	state: ClubState,
+	room: ThingId,
+	line: ThingId | null,
+	but: readonly ThingId[]
+): Group[] {
 	return [...new Set(state.groups.values())].filter(
 		(group) => group.room === room && group.line === line && isStanding(group) && !but.includes(group.id)
 	);

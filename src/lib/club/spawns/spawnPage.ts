@@ -9,7 +9,12 @@ import { expectedStages, type ExpectedStage } from './expectedStages.ts';
 import { otherGroupsOf, possibleParents, type PossibleParents } from './possibleParents.ts';
 
 export interface NamedParents {
-	readonly of: readonly { readonly group: ThingId; readonly name: string; readonly tank: string; readonly standing: Standing }[];
+	readonly of: readonly {
+		readonly group: ThingId;
+		readonly name: string;
+		readonly tank: string;
+		readonly standing: Standing;
+	}[];
 	readonly others: boolean;
 	readonly number: ParentSet['number'];
 }
@@ -38,7 +43,11 @@ export interface SpawnPage {
 }
 
 /** Spawn page: what was seen, who may the parents be, and what is to be expected of the brood? */
-export function spawnPage(state: ClubState, args: { readonly spawn: ThingId }, asking: Asking): SpawnPage | null {
+export function spawnPage(
+	state: ClubState,
+	args: { readonly spawn: ThingId },
+	asking: Asking
+): SpawnPage | null {
 	const spawn = state.spawns.get(args.spawn);
 	if (!spawn) return null;
 	const names = namesOf(state, null);
@@ -49,7 +58,11 @@ export function spawnPage(state: ClubState, args: { readonly spawn: ThingId }, a
 	const born = spawn.seen?.when.first ?? null;
 	const possible =
 		spawn.inGroup && spawn.room
-			? possibleParents(state, { room: spawn.room, group: spawn.inGroup, at: spawn.seen?.when.last ?? asking.now })
+			? possibleParents(state, {
+					room: spawn.room,
+					group: spawn.inGroup,
+					at: spawn.seen?.when.last ?? asking.now
+				})
 			: null;
 	const named = (parents: ParentSet): NamedParents => ({
 		of: parents.of.map((parent) => ({
@@ -60,7 +73,9 @@ export function spawnPage(state: ClubState, args: { readonly spawn: ThingId }, a
 		others: parents.others,
 		number: parents.number
 	});
-	const listed = [...(possible?.fathers ?? []), ...spawn.fathers.of, ...spawn.mothers.of].map((each) => each.group);
+	const listed = [...(possible?.fathers ?? []), ...spawn.fathers.of, ...spawn.mothers.of].map(
+		(each) => each.group
+	);
 	return {
 		id: spawn.id,
 		known: spawn.known,
@@ -80,8 +95,8 @@ export function spawnPage(state: ClubState, args: { readonly spawn: ThingId }, a
 		breedsFrom: born !== null && clock.breedsFromDays > 0 ? born + clock.breedsFromDays * 86_400_000 : null,
 		possible,
 		otherGroups: spawn.room
-			? otherGroupsOf(state, spawn.room, spawn.line, [...listed, ...(spawn.brood ? [spawn.brood] : [])]).map((group) =>
-					groupRow(state, group, names, asking.now)
+			? otherGroupsOf(state, spawn.room, spawn.line, [...listed, ...(spawn.brood ? [spawn.brood] : [])]).map(
+					(group) => groupRow(state, group, names, asking.now)
 				)
 			: [],
 		part: partIn(state, asking.me, spawn.room, spawn.line),

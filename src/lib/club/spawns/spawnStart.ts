@@ -36,7 +36,10 @@ export function spawnStart(
 	const names = namesOf(state, null);
 	const tooYoung = new Set(['laid', 'eyed', 'hatched', 'free-swimming', 'eggs in peat']);
 	const groups = [...new Set(state.groups.values())]
-		.filter((group) => group.room === room.id && group.line !== null && isStanding(group) && !tooYoung.has(group.stage ?? ''))
+		.filter(
+			(group) =>
+				group.room === room.id && group.line !== null && isStanding(group) && !tooYoung.has(group.stage ?? '')
+		)
 		.map((group) => groupRow(state, group, names, asking.now))
 		.sort((a, b) => likelihood(b) - likelihood(a) || a.name.localeCompare(b.name));
 	const chosen = args.group ? state.groups.get(args.group) : undefined;
@@ -52,7 +55,9 @@ export function spawnStart(
 			group: row,
 			sort: broodClock[row.line?.fishGroup ?? 'other'].sort,
 			parents,
-			others: otherGroupsOf(state, room.id, chosen.line, named).map((group) => groupRow(state, group, names, asking.now))
+			others: otherGroupsOf(state, room.id, chosen.line, named).map((group) =>
+				groupRow(state, group, names, asking.now)
+			)
 		}
 	};
 }
