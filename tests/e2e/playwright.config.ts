@@ -1,10 +1,12 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { defineConfig } from '@playwright/test';
 import { chromiumArgs, chromiumThere } from '#tests/helpers/findChromium.ts';
 
 /** Each spec starts the servers that it needs. One worker: two cores, and the servers want one of them. */
 export default defineConfig({
 	testDir: '.',
-	outputDir: '../../test-results',
+	outputDir: join(tmpdir(), 'kithline-e2e'),
 	fullyParallel: false,
 	workers: 1,
 	retries: 0,

@@ -40,7 +40,7 @@ export interface LinkEvents {
 	row(row: number, id: EntryId): void;
 	erased(ids: readonly EntryId[]): void;
 	serverTime(ms: number): void;
-	connection(connected: boolean): void;
+	cutOff(): void;
 	/** The club has said what it has, and its document is here. */
 	caughtUp(): void;
 	finalClose(code: number): void;
@@ -181,7 +181,6 @@ export class AudienceLink {
 		this.#answered = false;
 		this.#paused = false;
 		this.#awaiting.clear();
-		this.#events.connection(true);
 		const connection = this.#connection;
 		const unshared = (await this.#store.unshared()).filter((record) => record.audience === this.audience);
 		const candidates = (await this.#store.candidates()).filter((record) => record.audience === this.audience);
@@ -256,7 +255,13 @@ export class AudienceLink {
 		}
 		if (--this.#mineLeft > 0) return;
 		const known = this.#knownIds;
-		await this.#share([...known.keys()]);
+		const others = await this.#otherTexts(known);
+		for (const id of others) await this.#store.refuse(id, 'other-text');
+		if (others.size > 0) {
+			this.#events.replaced();
+			this.#events.storeChanged();
+		}
+		await this.#share([...known.keys()].filter((id) => !others.has(id)));
 		const erased = [...known].filter(([, where]) => where === 'erased').map(([id]) => id);
 		if (erased.length > 0) this.#events.erased(erased);
 		const candidates = (await this.#store.candidates()).filter((record) => record.audience === this.audience);
@@ -265,6 +270,16 @@ export class AudienceLink {
 		if (this.#answered) this.#events.caughtUp();
 		this.#watchAnswers();
 		this.pump();
+	}
+
+	/** Ids that the club has with another text (a file that somebody changed): this text is not what is shared. */
+	async #otherTexts(known: ReadonlyMap<EntryId, unknown>): Promise<Set<EntryId>> {
+		const others = new Set<EntryId>();
+		for (const { id, text } of await this.#store.unshared()) {
+			const clubs = known.has(id) ? this.ledger.textOf(id) : null;
+			if (clubs !== null && clubs !== text) others.add(id);
+		}
+		return others;
 	}
 
 	async #settle(candidates: readonly CandidateRecord[], known: ReadonlyMap<EntryId, unknown>): Promise<void> {
@@ -343,7 +358,7 @@ export class AudienceLink {
 		this.#damage.clear();
 		this.#connection?.destroy();
 		this.#connection = undefined;
-		this.#events.connection(false);
+		this.#events.cutOff();
 		const held = new Set((await this.#store.unshared()).map((record) => record.id));
 		const candidates = ends.flatMap(({ client, fromClock }) =>
 			this.ledger.entriesOf(client, fromClock).flatMap(({ entry, text }): CandidateRecord[] => {
@@ -411,7 +426,7 @@ export class AudienceLink {
 		this.#known = false;
 		this.#answered = false;
 		this.#awaiting.clear();
-		this.#events.connection(false);
+		this.#events.cutOff();
 		if (code === reasons.newEdition.code) this.#events.moved(false);
 		else if (isFinal) this.#events.finalClose(code!);
 	}

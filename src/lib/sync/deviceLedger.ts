@@ -246,9 +246,9 @@ export class DeviceLedger {
 				this.#setShared({ serverTimeOffset });
 				this.#problem('clock-wrong', Math.abs(serverTimeOffset) > limits.clockAheadMs);
 			},
-			connected: (connected) => this.#setShared({ connected }),
-			caughtUp: () => {
-				this.#setShared({ lastCaughtUpAt: Date.now() });
+			connected: (connected) => {
+				this.#setShared({ connected, ...(connected ? { lastCaughtUpAt: Date.now() } : {}) });
+				if (!connected) return;
 				void this.store.setMeta('lastCaughtUpAt', Date.now()).catch((error: unknown) => this.#failed(error));
 			},
 			problem: (code, present) => this.#problem(code, present),

@@ -125,9 +125,10 @@ export class DeviceStore {
 		return this.#write(['unshared'], async (transaction) => {
 			const left: EntryId[] = [];
 			for (const id of ids) {
-				const key = await transaction.objectStore('unshared').index('id').getKey(id);
-				if (key === undefined) continue;
-				await transaction.objectStore('unshared').delete(key);
+				const record = await transaction.objectStore('unshared').index('id').get(id);
+				// The club has the id with another text, so this one is not shared.
+				if (!record || record.reason === 'other-text') continue;
+				await transaction.objectStore('unshared').delete(record.order);
 				left.push(id);
 			}
 			for (const id of left) this.#remembered.delete(id);

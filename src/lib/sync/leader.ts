@@ -31,9 +31,8 @@ export interface LeaderEvents {
 	shared(ids: readonly EntryId[]): void;
 	erased(ids: readonly EntryId[]): void;
 	serverTime(ms: number): void;
+	/** True once the club has said what it has and its record is here. */
 	connected(connected: boolean): void;
-	/** The server was reached and the record here is the club's. */
-	caughtUp(): void;
 	problem(code: DeviceProblemCode, present: boolean): void;
 	needsSignIn(needed: boolean): void;
 	failed(error: unknown): void;
@@ -262,12 +261,12 @@ export class Leader {
 				erased: (ids) => this.#events.erased(ids),
 				serverTime: (ms) => this.#events.serverTime(ms),
 				row: (row, id) => this.#seeRow(row, id),
-				connection: (connected) => {
-					if (audience === 'club') this.#events.connected(connected);
+				cutOff: () => {
+					if (audience === 'club') this.#events.connected(false);
 				},
 				caughtUp: () => {
 					this.#retryMs = retryFirstMs;
-					if (audience === 'club') this.#events.caughtUp();
+					if (audience === 'club') this.#events.connected(true);
 				},
 				finalClose: (code) => this.#finalClose(audience, code),
 				moved: (copyIsStale) => {

@@ -70,6 +70,12 @@ export class LedgerDocument {
 		return (this.#keysById.get(id) ?? []).map(readLedgerKey);
 	}
 
+	textOf(id: EntryId): string | null {
+		const key = this.#keysById.get(id)?.[0];
+		const value = key === undefined ? null : this.#entries.get(key);
+		return typeof value === 'string' ? value : null;
+	}
+
 	has(id: EntryId): boolean {
 		return this.#keysById.has(id);
 	}

@@ -38,14 +38,15 @@ const sync = attachSync({
 	log: (event, about) => console.log(event, JSON.stringify(about))
 });
 
-/** Every id that the club has rows for, and how many rows. */
-async function rows(): Promise<{ ids: string[]; rows: number }> {
-	const found: string[] = [];
+/** How many rows the club has, and the logs of its open documents. */
+async function rows(): Promise<{ rows: number; logs: number[] }> {
+	const found: number[] = [];
 	const audiences = await ledger.audiences(club);
-	for (const audience of audiences) for (const row of await ledger.openRows(club, audience)) found.push(row.id);
+	for (const audience of audiences) for (const row of await ledger.openRows(club, audience)) found.push(row.client);
 	const manifest = await ledger.manifest(club, audiences);
 	const volumes = manifest.audiences.flatMap((one) => one.volumes.map((volume) => volume.entries));
-	return { ids: [...new Set(found)], rows: found.length + volumes.reduce((sum, count) => sum + count, 0) };
+	const inVolumes = volumes.reduce((sum, count) => sum + count, 0);
+	return { rows: found.length + inVolumes, logs: [...new Set(found)] };
 }
 
 async function control(request: IncomingMessage): Promise<unknown> {

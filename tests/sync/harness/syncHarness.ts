@@ -2,21 +2,26 @@
 import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Page } from '@playwright/test';
+import type { Browser, BrowserContext, Page } from '@playwright/test';
 import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
+import { FaultyWire } from './faultyWire.ts';
 import { until } from '#tests/helpers/until.ts';
 
 export const club = 'pond';
 
 export class SyncHarness {
 	readonly #folder = mkdtempSync(join(tmpdir(), 'kithline-sync-'));
-	readonly #ports: { readonly pages: number; readonly ledger: number };
+	readonly #ports: { readonly pages: number; readonly wire: number; readonly ledger: number };
 	#pages: RunningServer | undefined;
 	#ledger: RunningServer | undefined;
 	#database = 0;
+	/** Between pages and ledger. */
+	readonly wire: FaultyWire;
 
-	constructor(ports: { readonly pages: number; readonly ledger: number }) {
-		this.#ports = ports;
+	/** @param firstPort of three */
+	constructor(firstPort: number) {
+		this.#ports = { pages: firstPort, wire: firstPort + 1, ledger: firstPort + 2 };
+		this.wire = new FaultyWire(this.#ports.ledger);
 	}
 
 	get url(): string {
@@ -24,9 +29,10 @@ export class SyncHarness {
 	}
 
 	async start(): Promise<void> {
-		const { pages, ledger } = this.#ports;
+		const { pages, wire } = this.#ports;
+		await this.wire.listen(wire);
 		this.#pages = await startServer({
-			node: [join(import.meta.dirname, 'pageServer.ts'), String(pages), String(ledger), join(this.#folder, 'page')],
+			node: [join(import.meta.dirname, 'pageServer.ts'), String(pages), String(wire), join(this.#folder, 'page')],
 			readyUrl: this.url
 		});
 	}
@@ -51,6 +57,10 @@ export class SyncHarness {
 		this.#ledger = undefined;
 	}
 
+	get ledgerUrl(): string {
+		return `http://127.0.0.1:${this.#ports.ledger}`;
+	}
+
 	get ledgerOutput(): string {
 		return this.#ledger?.output() ?? '';
 	}
@@ -58,11 +68,12 @@ export class SyncHarness {
 	async stop(): Promise<void> {
 		await this.stopLedger();
 		await this.#pages?.stop();
+		await this.wire.close();
 		rmSync(this.#folder, { recursive: true, force: true });
 	}
 
 	async control<Answer>(command: { what: string; [more: string]: unknown }): Promise<Answer> {
-		const answer = await fetch(`http://127.0.0.1:${this.#ports.ledger}/control`, {
+		const answer = await fetch(`${this.ledgerUrl}/control`, {
 			method: 'POST',
 			body: JSON.stringify(command)
 		});
@@ -77,15 +88,19 @@ export class SyncHarness {
 	}
 
 	async backup(name: string): Promise<void> {
-		await this.control({ what: 'backup', to: join(this.#folder, name) });
+		await this.control({ what: 'backup', to: this.#backup(name) });
 	}
 
 	/** An operator copies an old database file back. */
 	async restore(name: string): Promise<void> {
 		await this.stopLedger();
 		for (const end of ['-wal', '-shm']) rmSync(this.#file + end, { force: true });
-		copyFileSync(join(this.#folder, name), this.#file);
+		copyFileSync(this.#backup(name), this.#file);
 		await this.startLedger();
+	}
+
+	#backup(name: string): string {
+		return join(this.#folder, `${name}-${this.#database}.sqlite`);
 	}
 
 	get #file(): string {
@@ -127,3 +142,34 @@ export async function allShared(page: Page, timeoutMs = 20_000): Promise<void> {
 		throw new Error(`${String(error)}; status ${await page.evaluate(() => JSON.stringify(window.club.status))}`);
 	});
 }
+
+const contexts: BrowserContext[] = [];
+
+/** After each test: a page left open would bring its entries into the next test's club. */
+export async function closeDevices(): Promise<void> {
+	for (const context of contexts.splice(0)) await context.close();
+}
+
+/** One more device: a browser profile of its own. */
+export async function newDevice(browser: Browser, url: string, member: string, device: string): Promise<Page> {
+	const context = await browser.newContext();
+	contexts.push(context);
+	const page = await context.newPage();
+	await openDevice(page, url, member, device);
+	return page;
+}
+
+export async function isConnected(page: Page, connected: boolean): Promise<void> {
+	await until(`the page to be ${connected ? 'connected' : 'cut off'}`, () =>
+		page.evaluate((wanted) => window.club.status.connected === wanted, connected)
+	);
+}
+
+export const sharingOf = (page: Page, id: string): Promise<string> =>
+	page.evaluate((asked) => window.club.sharingOf(asked), id);
+
+export const unshared = (page: Page): Promise<{ id: string; state: string; sending: boolean; reason?: string }[]> =>
+	page.evaluate(() => [...window.club.status.unshared]);
+
+export const problemOf = (page: Page): Promise<string | null> =>
+	page.evaluate(() => window.club.status.problem?.code ?? null);
