@@ -43,7 +43,6 @@ describe('ready for the hall', () => {
 		['persisted', { persisted: false }],
 		['private', { quotaBytes: 50 * 1024 * 1024 }],
 		['evicted', { evicted: true }],
-		['home', { homeScreen: false }],
 		['signed-out', { signedOut: true }],
 		['unshared', { unshared: 3 }]
 	])('warns of %s without calling it not ready', (id, change) => {

@@ -26,6 +26,8 @@ export interface HallPoint {
 	readonly ok: boolean;
 	/** Without it the hall does not work; the others are warnings. */
 	readonly needed: boolean;
+	/** Only good to know. */
+	readonly note?: boolean;
 	readonly words: string;
 	readonly next: string;
 }
@@ -134,14 +136,16 @@ function warnings(facts: HallFacts): HallPoint[] {
 			'A private window forgets everything when it is closed. Use a usual window.'
 		);
 	}
-	warn(
-		'home',
-		facts.homeScreen,
-		facts.homeScreen ? 'This is the home-screen app.' : 'This is a browser window.',
-		facts.homeScreen
+	warned.push({
+		id: 'home',
+		ok: true,
+		needed: false,
+		note: true,
+		words: facts.homeScreen ? 'This is the home-screen app.' : 'This is a browser window.',
+		next: facts.homeScreen
 			? 'Its store is its own: what was written in the browser window is not here, and the other way round.'
 			: 'The app on the home screen has a store of its own. If you use that one at the meeting, look at this page there.'
-	);
+	});
 	if (facts.signedOut)
 		warn('signed-out', false, 'You are signed out here.', 'Sign in before you go, so that it can share.');
 	if (facts.unshared > 0) {
