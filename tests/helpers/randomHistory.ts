@@ -307,19 +307,13 @@ export function randomHistory(seed: number, size: number, tangle = 0.12): Histor
 	}
 	// A circle of corrections: ids known beforehand, as only a dishonest device could write.
 	if (chance(0.5)) {
-		const a = uuid7(start + 5 * day, 9_000_001);
-		const b = uuid7(start + 6 * day, 9_000_002);
-		const body = { group: 'g1', room: 'r1', fish: fish(), certainty: 'counted' };
-		const base = {
-			kind: 'group/counted',
-			version: 1,
-			by: 'm1',
-			device: 'm1-phone',
-			happened: '2024-01-05',
-			about: ['g1'],
-			body
-		};
-		inputs.push({ entry: { ...base, id: a, corrects: [b] } }, { entry: { ...base, id: b, corrects: [a] } });
+		const ids = Array.from({ length: 2 + whole(3) }, (_, i) => uuid7(start + (5 + i) * day, 9_000_001 + i));
+		const base = { kind: 'group/counted', version: 1, by: 'm1', device: 'm1-phone', about: ['g1'] };
+		ids.forEach((id, i) => {
+			const body = { group: pick(groups), room: 'r1', fish: fish(), certainty: 'counted' };
+			const corrects = [ids[(i + 1) % ids.length] ?? ''];
+			inputs.push({ entry: { ...base, id, happened: '2024-01-05', body, corrects } });
+		});
 	}
 	return { inputs };
 }

@@ -27,7 +27,6 @@ export class Corrections {
 		}
 		for (const target of item.corrects) this.#refer(target, item);
 		for (const target of item.speaksOf) this.#refer(target, item);
-		if (item.corrects.length && this.correctors(item).length) this.#markCircle(item);
 	}
 
 	#refer(target: EntryId, item: Item): void {
@@ -63,35 +62,84 @@ export class Corrections {
 		);
 	}
 
-	/** Sets rank and place of an item and of all that correct it; returns those whose rank or place changed. */
-	rank(item: Item): Item[] {
-		const changed = [item];
-		this.#setRank(item);
+	/**
+	 * Sets rank and place of items and of all that correct them, what is corrected first, so that each is set once;
+	 * returns those others whose rank or place changed, and all of a circle that they close.
+	 */
+	rank(items: Iterable<Item>): Item[] {
+		const order: Item[] = [];
+		const circles: Item[] = [];
+		this.#correctedFirst(items, order, circles);
+		const pending = new Set([...order, ...circles]);
+		const changed: Item[] = [...circles];
+		for (const item of pending) {
+			pending.delete(item);
+			this.#setRank(item);
+			if (this.#referrers.has(item.entry.id)) this.#passOn(item, pending, changed);
+		}
+		return changed;
+	}
+
+	#passOn(item: Item, pending: ReadonlySet<Item>, changed: Item[]): void {
 		// First come, first served: a tangle of corrections settles in a bounded number of rounds.
-		const work = new Set(item.inCircle ? noItems : this.correctors(item));
+		const work = new Set(this.correctors(item));
 		for (const next of work) {
 			work.delete(next);
-			if (next.inCircle) continue;
+			if (next.inCircle || pending.has(next)) continue;
 			const { rank, place } = next;
 			this.#setRank(next);
 			if (next.rank === rank && next.place === place) continue;
 			changed.push(next);
 			for (const one of this.correctors(next)) work.add(one);
 		}
-		return changed;
+	}
+
+	/** The items in an order in which each comes after what it corrects; circles are marked and told. */
+	#correctedFirst(items: Iterable<Item>, order: Item[], circles: Item[]): void {
+		const wanted = new Set(items);
+		const open = new Set<Item>();
+		const done = new Set<Item>();
+		for (const start of wanted) {
+			if (start.corrects.length === 0) {
+				order.push(start);
+				continue;
+			}
+			const stack: { item: Item; rest: Item[] }[] = [];
+			const enter = (item: Item) => {
+				if (open.has(item)) circles.push(...this.#markCircle(item));
+				if (open.has(item) || done.has(item)) return;
+				open.add(item);
+				stack.push({ item, rest: [...this.#corrected(item)] });
+			};
+			enter(start);
+			for (let top = stack.at(-1); top; top = stack.at(-1)) {
+				const next = top.rest.pop();
+				if (next) {
+					if (next.corrects.length) enter(next);
+					continue;
+				}
+				stack.pop();
+				open.delete(top.item);
+				done.add(top.item);
+				if (wanted.has(top.item)) order.push(top.item);
+			}
+		}
 	}
 
 	#setRank(item: Item): void {
 		let highest = '';
 		let place = item.own;
+		let overTap = false;
 		if (!item.inCircle) {
 			for (const id of item.corrects) {
 				const target = this.#items.get(id);
 				if (!target) continue;
 				if (target.rank > highest) highest = target.rank;
 				if (target.place < place) place = target.place;
+				if (target.overTap || target.entry.kind === 'word/confirmed') overTap = true;
 			}
 		}
+		item.overTap = overTap;
 		item.rank = highest === '' ? item.own : correctionRank(item.own, highest);
 		item.place = place;
 	}
@@ -107,8 +155,8 @@ export class Corrections {
 		return item.corrects.length === 0 ? noItems : item.corrects.flatMap((id) => this.#items.get(id) ?? []);
 	}
 
-	/** All entries on a circle of corrections through this one. */
-	#markCircle(start: Item): void {
+	/** Marks all entries on a circle of corrections through this one; returns those that were not marked before. */
+	#markCircle(start: Item): readonly Item[] {
 		const forward = new Set<Item>();
 		const down = [start];
 		for (let item = down.pop(); item; item = down.pop()) {
@@ -118,10 +166,12 @@ export class Corrections {
 				down.push(target);
 			}
 		}
-		if (!forward.has(start)) return;
+		if (!forward.has(start)) return noItems;
 		const circle = new Set<Item>([start]);
 		for (const item of circle) for (const one of this.correctors(item)) if (forward.has(one)) circle.add(one);
-		for (const item of circle) item.inCircle = true;
+		const marked = [...circle].filter((item) => !item.inCircle);
+		for (const item of marked) item.inCircle = true;
+		return marked;
 	}
 
 	/** To be called whenever verdicts, ranks or links may have changed. */
@@ -180,6 +230,14 @@ export class Corrections {
 	forks(item: Item): readonly Fork[] {
 		const forks = this.family(item)?.forks;
 		return forks?.length ? forks.filter((fork) => fork.of.has(item) || fork.ends.includes(item)) : noForks;
+	}
+
+	/** Confirming taps that an entry corrects or takes back, directly or through others. */
+	tapsBelow(item: Item): Item[] {
+		if (!item.overTap) return [];
+		const below = new Set([item]);
+		for (const one of below) for (const target of this.#corrected(one)) below.add(target);
+		return [...below].filter((one) => one.entry.kind === 'word/confirmed');
 	}
 
 	/** Confirming taps on an entry that count and were not taken back, asked while entries are being judged. */

@@ -253,13 +253,10 @@ export class Fold {
 		for (const item of fresh) corrections.link(item);
 		for (const item of removed) corrections.unlink(item);
 		const members = new Set<string>();
-		const moved = new Set<Item>();
-		for (const item of [...fresh, ...stamped]) {
+		for (const item of [...fresh, ...stamped])
 			for (const member of this.#authority.take(item)) members.add(member);
-			for (const one of corrections.rank(item)) if (one !== item || stamped.has(item)) moved.add(one);
-		}
-		for (const item of removed)
-			for (const one of corrections.correctors(item)) for (const two of corrections.rank(one)) moved.add(two);
+		const orphans = removed.flatMap((item) => corrections.correctors(item));
+		const moved = new Set([...stamped, ...orphans, ...corrections.rank([...fresh, ...stamped, ...orphans])]);
 		for (const item of fresh) {
 			this.#derivation.list(item);
 			moved.delete(item);
@@ -268,6 +265,7 @@ export class Fold {
 		for (const item of removed) this.#derivation.unlist(item);
 
 		const queue = new JudgingQueue(fresh);
+		const confirmed = new Set<Item>();
 		// A rank that moved takes its holdings with it; what was removed leaves none.
 		const counted = [...moved, ...removed].filter((item) => item.verdict.name === 'counts');
 		for (const item of counted) this.#requeue(item, false, '', queue);
@@ -278,8 +276,12 @@ export class Fold {
 			for (const one of corrections.referrers(item)) queue.push(one);
 			this.#touch(item, touched);
 		}
-		for (const item of removed) this.#requeueConfirmed(item, queue);
-		for (let item = queue.pop(); item; item = queue.pop()) this.#judge(item, touched, queue);
+		for (const item of removed) this.#noteConfirmed(item, confirmed);
+		do {
+			for (const item of confirmed) queue.push(item);
+			confirmed.clear();
+			for (let item = queue.pop(); item; item = queue.pop()) this.#judge(item, touched, queue, confirmed);
+		} while (confirmed.size > 0);
 		this.#derivation.run();
 	}
 
@@ -292,7 +294,7 @@ export class Fold {
 		}
 	}
 
-	#judge(item: Item, touched: Set<Item>, queue: JudgingQueue): void {
+	#judge(item: Item, touched: Set<Item>, queue: JudgingQueue, confirmed: Set<Item>): void {
 		const before = item.verdict;
 		const verdict = judge(item, this.#ground, this.#corrections);
 		if (verdict.name === before.name && verdict.why === before.why) return;
@@ -302,7 +304,7 @@ export class Fold {
 		const counts = verdict.name === 'counts';
 		if (counted === counts) return;
 		this.#requeue(item, counts, item.rank, queue);
-		this.#requeueConfirmed(item, queue);
+		this.#noteConfirmed(item, confirmed);
 	}
 
 	/** Puts an item's holdings in or takes them out, and has those judged again that stand after it. */
@@ -316,13 +318,13 @@ export class Fold {
 		}
 	}
 
-	/** What a confirming tap confirms; also when the tap is taken back, and when that is taken back in turn. */
-	#requeueConfirmed(item: Item, queue: JudgingQueue): void {
-		if (item.entry.kind !== 'word/confirmed' && item.corrects.length === 0) return;
-		for (const one of this.#corrections.familyNow(item)?.members ?? [item]) {
-			if (one.entry.kind !== 'word/confirmed') continue;
-			for (const target of this.#corrections.targets(one)) queue.push(target);
-		}
+	/**
+	 * What a confirming tap confirms has to be judged again; also when the tap is taken back, and when that is taken
+	 * back in turn. Once, after the rest, since many taps may speak of one entry.
+	 */
+	#noteConfirmed(item: Item, confirmed: Set<Item>): void {
+		const taps = item.entry.kind === 'word/confirmed' ? [item] : this.#corrections.tapsBelow(item);
+		for (const tap of taps) for (const target of this.#corrections.targets(tap)) confirmed.add(target);
 	}
 
 	#place(item: Item, counts: boolean): string[] {

@@ -6,6 +6,7 @@ import type { Kind, ThingRef } from './kind.ts';
 import { kinds } from './kinds.ts';
 import { idTime, ownRank } from './rank.ts';
 import type { Verdict } from './state.ts';
+import { upgradeBody } from './upgradeBody.ts';
 
 export interface Item {
 	readonly entry: Entry;
@@ -25,6 +26,8 @@ export interface Item {
 	/** Where its effect stands: a correction takes the place of the first of what it corrects. */
 	place: string;
 	inCircle: boolean;
+	/** Corrects or takes back a confirming tap, directly or through others. */
+	overTap: boolean;
 	verdict: Verdict;
 	/** Waits in the judging queue. */
 	queued: boolean;
@@ -41,6 +44,7 @@ export interface SavedItem {
 	readonly rank?: string;
 	readonly place?: string;
 	readonly inCircle?: true;
+	readonly overTap?: true;
 }
 
 const unjudged: Verdict = { name: 'waiting', why: 'not looked at yet' };
@@ -117,6 +121,7 @@ function buildItem(
 		rank: own,
 		place: own,
 		inCircle: false,
+		overTap: false,
 		verdict: unjudged,
 		queued: false
 	};
@@ -126,17 +131,8 @@ function eachOnce(ids: readonly ThingId[]): readonly ThingId[] {
 	return ids.length < 2 ? ids : [...new Set(ids)];
 }
 
-export function saveItem({
-	entry,
-	problem,
-	when,
-	stamp,
-	verdict,
-	own,
-	rank,
-	place,
-	inCircle
-}: Item): SavedItem {
+export function saveItem(item: Item): SavedItem {
+	const { entry, problem, when, stamp, verdict, own, rank, place, inCircle, overTap } = item;
 	return {
 		entry,
 		problem,
@@ -145,7 +141,8 @@ export function saveItem({
 		verdict,
 		...(rank === own ? {} : { rank }),
 		...(place === own ? {} : { place }),
-		...(inCircle ? { inCircle } : {})
+		...(inCircle ? { inCircle } : {}),
+		...(overTap ? { overTap } : {})
 	};
 }
 
@@ -155,6 +152,7 @@ export function restoreItem(saved: SavedItem): Item {
 	item.rank = saved.rank ?? item.own;
 	item.place = saved.place ?? item.own;
 	item.inCircle = saved.inCircle ?? false;
+	item.overTap = saved.overTap ?? false;
 	item.verdict = saved.verdict;
 	return item;
 }
@@ -162,9 +160,7 @@ export function restoreItem(saved: SavedItem): Item {
 function readBody(entry: Entry, kind: Kind<unknown> | null): { body: unknown; problem: string } {
 	if (!kind) return { body: null, problem: 'it is from a newer version of the app' };
 	if (entry.version > kind.version) return { body: null, problem: 'it is from a newer version of the app' };
-	let body = entry.body;
-	for (const step of kind.upgrades ?? []) if (entry.version < step.to) body = step.up(body);
-	const parsed = kind.schema.safeParse(body);
+	const parsed = kind.schema.safeParse(upgradeBody(kind, entry.version, entry.body));
 	return parsed.success
 		? { body: parsed.data, problem: '' }
 		: { body: null, problem: 'it is not well formed' };
