@@ -12,6 +12,8 @@ export interface Side {
 	readonly room: ThingId;
 	readonly name: string;
 	readonly keepers: string;
+	/** Whose answer it is when it comes by phone; '' = nobody keeps the room. */
+	readonly keeper: string;
 	readonly role: 'gives' | 'receives';
 	readonly fish: Fish;
 	readonly answer: (Spoken & Pick<Answer, 'answer' | 'until' | 'reason' | 'byPhone'>) | null;
@@ -111,6 +113,7 @@ function sidesOf(state: ClubState, exchange: Exchange, names: Names, asking: Ask
 			room,
 			name: names.room(room),
 			keepers: (state.rooms.get(room)?.keepers ?? []).map((id) => names.member(id)).join(' and '),
+			keeper: state.rooms.get(room)?.keepers[0] ?? '',
 			role,
 			fish,
 			answer: answer
