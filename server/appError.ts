@@ -50,6 +50,11 @@ export const problems = {
 		sentence: 'Something in the form is missing or too long.',
 		whatToDo: 'Look at each box again.'
 	},
+	'region-too-fine': {
+		status: 400,
+		sentence: 'The region has a number in it, so it may be an address.',
+		whatToDo: 'Write a county or a part of the country only.'
+	},
 	'last-officer': {
 		status: 409,
 		sentence: 'A club needs at least one officer.',

@@ -3,12 +3,14 @@
  * comes over the bridge.
  */
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import type { Socket } from 'node:net';
 import { bridge } from '#server/bridge.ts';
 
 type Handler = (request: IncomingMessage, response: ServerResponse, next: () => void) => void;
 
 /** After this, answers still under way at a stop are cut. */
 const graceMs = 10_000;
+const samePressMs = 2_000;
 /** Set by us on every request, so that forms over plain http are compared with the right address. */
 const ownProtocolHeader = 'x-kithline-protocol';
 
@@ -45,23 +47,41 @@ async function run(): Promise<void> {
 	const handler = await loadHandler();
 	const app = bridge();
 	if (!app) throw new Error('the built app did not start');
+	let isStopping = false;
+	/** Connections with no request under way: browsers open some ahead and keep them. */
+	const quiet = new Set<Socket>();
 	const server = createServer((request, response) => {
+		const { socket } = request;
+		quiet.delete(socket);
+		response.on('close', () => {
+			if (isStopping) socket.destroySoon();
+			else if (!socket.destroyed) quiet.add(socket);
+		});
 		for (const [name, value] of Object.entries(app.headers)) response.setHeader(name, value);
 		request.headers[ownProtocolHeader] = 'http';
 		handler(request, response, () => response.writeHead(404).end());
 	});
-	server.on('upgrade', (request, socket, head) => app.onUpgrade(request, socket, head));
+	server.on('connection', (socket) => {
+		quiet.add(socket);
+		socket.on('close', () => quiet.delete(socket));
+	});
+	server.on('upgrade', (request, socket, head) => {
+		quiet.delete(request.socket);
+		app.onUpgrade(request, socket, head);
+	});
 	server.on('error', giveUp);
 
-	let isStopping = false;
+	let stoppedAt = 0;
 	const stop = () => {
-		if (isStopping) process.exit(1);
+		// One Ctrl-C may come twice: from the terminal and from npm. A later one means "now".
+		if (isStopping && performance.now() - stoppedAt > samePressMs) process.exit(1);
+		if (isStopping) return;
 		isStopping = true;
+		stoppedAt = performance.now();
 		console.log('Stopping: finishing what is under way.');
 		const answered = new Promise<void>((resolve) => server.close(() => resolve()));
-		server.closeIdleConnections();
+		quiet.forEach((socket) => socket.destroy());
 		setTimeout(() => server.closeAllConnections(), graceMs).unref();
-		// Sockets are closed by the app; a browser's idle connections would otherwise hold the server open.
 		void app
 			.close(() => answered)
 			.then(() => process.exit(0))

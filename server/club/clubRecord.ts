@@ -41,6 +41,17 @@ export interface ClubRecord {
 }
 
 export function createClubRecord(db: Db, ledger: ClubLedger): ClubRecord {
+	/** The last id's time and place within it, for each club: ids of one millisecond must rank as they were said. */
+	const lastId = new Map<string, { msecs: number; seq: number }>();
+
+	function nextId(club: string, at: number): string {
+		const last = lastId.get(club);
+		// A clock that was set back must not rank a later change before an earlier one.
+		const next = last && at <= last.msecs ? { msecs: last.msecs, seq: last.seq + 1 } : { msecs: at, seq: 0 };
+		lastId.set(club, next);
+		return newId(next);
+	}
+
 	/** One flush of a club at a time, so that its entries keep their order. */
 	const underWay = new Map<string, Promise<void>>();
 
@@ -100,7 +111,7 @@ export function createClubRecord(db: Db, ledger: ClubLedger): ClubRecord {
 
 	return {
 		async say(transaction, club, kind, about, body, at) {
-			const id = newId({ msecs: at });
+			const id = nextId(club, at);
 			await wait(transaction, club, id, {
 				entry: { id, kind, happened: new Date(at).toISOString(), about, body }
 			});

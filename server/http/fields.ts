@@ -12,8 +12,11 @@ export const words = z.string().trim().min(1).max(200).refine(clean);
 export const wordsOrNothing = z.string().trim().max(200).refine(clean);
 export const idOrNothing = z.union([z.literal(''), idField]).transform((id) => (id === '' ? null : id));
 
-/** A place: a region at most. Digits beside a street's word, or a post code, are more than that. */
-export const regionField = wordsOrNothing.refine((text) => !/\d/.test(text), 'a region has no numbers in it');
+/** A place: a region at most. A number in it means a street or a post code. */
+export const regionField = wordsOrNothing.transform((text) => {
+	if (/\p{N}/u.test(text)) throw new AppError('region-too-fine');
+	return text;
+});
 
 export const roleField = z.enum(['officer', 'coordinator', 'deputy', 'runner']);
 

@@ -4,8 +4,9 @@
 export const securityHeaders = {
 	'x-content-type-options': 'nosniff',
 	'x-frame-options': 'DENY',
-	// Links that work once stand in addresses: no other site may hear of them.
-	'referrer-policy': 'no-referrer',
+	// Links that work once stand in addresses: no other site may hear of them. Not `no-referrer`: with that, browsers
+	// send a form's Origin as "null", and our own forms would be taken for foreign ones.
+	'referrer-policy': 'same-origin',
 	'cross-origin-opener-policy': 'same-origin',
 	'cross-origin-resource-policy': 'same-origin',
 	// The camera reads bag labels.
