@@ -1,6 +1,29 @@
 /** Every shared component, looked at by axe (WCAG 2.2 A and AA) and by measuring, by day and night, phone and desk. */
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
+
+const port = 4374;
+const baseURL = `http://localhost:${port}`;
+const data = mkdtempSync(join(tmpdir(), 'kithline-gallery-'));
+let server: RunningServer | undefined;
+
+test.use({ baseURL });
+test.beforeAll(async () => {
+	server = await startServer({
+		node: ['server/main.ts'],
+		cwd: join(import.meta.dirname, '../..'),
+		env: { PORT: String(port), KITHLINE_DATA: data },
+		readyUrl: `${baseURL}/healthz`
+	});
+});
+test.afterAll(async () => {
+	await server?.stop();
+	rmSync(data, { recursive: true, force: true });
+});
 
 const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const screens = { phone: { width: 390, height: 844 }, desk: { width: 1440, height: 900 } };
@@ -23,6 +46,8 @@ for (const [screen, viewport] of Object.entries(screens)) {
 			await page.setViewportSize(viewport);
 			await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
 			const complaints = await openGallery(page);
+			// The 200 rows are all alike: those of one line are looked at.
+			await page.getByRole('button', { name: /^KI-11/, pressed: false }).click();
 			const { violations } = await new AxeBuilder({ page }).withTags(wcag).analyze();
 			expect(
 				violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target).join(', ')}`)
