@@ -11,8 +11,7 @@ import type { Stage } from './stage.ts';
 import type { StampRules } from './submit.ts';
 
 export type Brought =
-	| { readonly id: string; readonly n: number }
-	| { readonly id: string; readonly reason: RefusalReason };
+	{ readonly id: string; readonly n: number } | { readonly id: string; readonly reason: RefusalReason };
 
 interface Candidate {
 	readonly text: string;
@@ -57,19 +56,21 @@ function judge(
 	const taken = new Map<string, Candidate>();
 	for (const { text, entry } of texts) {
 		if (!entry) answers.push({ id: '', reason: 'not-an-entry' });
-		else if (Buffer.byteLength(text) > limits.maxEntryBytes) answers.push({ id: entry.id, reason: 'too-large' });
+		else if (Buffer.byteLength(text) > limits.maxEntryBytes)
+			answers.push({ id: entry.id, reason: 'too-large' });
 		else {
 			const known = view.isKnown(entry.id, text);
 			if (known === 'same') answers.push({ id: entry.id, n: found.get(entry.id)?.n ?? 0 });
 			else if (known) answers.push({ id: entry.id, reason: known });
 			// The server's own entries are taken from nobody.
 			else if (entry.by === 'club') answers.push({ id: entry.id, reason: 'not-yours' });
-			else if ((taken.get(entry.id)?.text ?? text) !== text) answers.push({ id: entry.id, reason: 'other-text' });
+			else if ((taken.get(entry.id)?.text ?? text) !== text)
+				answers.push({ id: entry.id, reason: 'other-text' });
 			else taken.set(entry.id, { text, entry });
 		}
 	}
 	// A writing comes whole or not at all; leaving one entry out may break another writing.
-	for (let changed = true; changed; ) {
+	for (let changed = true; changed;) {
 		changed = false;
 		for (const [id, { entry }] of taken) {
 			if (entry.together.every((other) => taken.has(other) || found.has(other))) continue;

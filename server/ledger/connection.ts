@@ -92,7 +92,12 @@ export function createConnection(parts: ConnectionParts): Connection {
 	}
 
 	function breakOff(rule: string): void {
-		parts.log('rule-broken', { club: loaded.memory.club, member: writer.member, device: writer.device, rule });
+		parts.log('rule-broken', {
+			club: loaded.memory.club,
+			member: writer.member,
+			device: writer.device,
+			rule
+		});
 		close('brokenRules');
 	}
 
@@ -113,7 +118,8 @@ export function createConnection(parts: ConnectionParts): Connection {
 		const kept: Struct[] = [];
 		for (const struct of structs) {
 			const isTooMuch =
-				unanswered.entries >= limits.maxUnansweredEntries * 2 || unanswered.bytes >= limits.maxUnansweredBytes * 2;
+				unanswered.entries >= limits.maxUnansweredEntries * 2 ||
+				unanswered.bytes >= limits.maxUnansweredBytes * 2;
 			if (isTooMuch || later.has(struct.client)) {
 				if (!later.has(struct.client)) later.set(struct.client, struct.clock);
 				continue;
@@ -136,7 +142,9 @@ export function createConnection(parts: ConnectionParts): Connection {
 		const { structs, cut } = withinLimits(read);
 		if (structs.length === 0) return;
 		// A log that the device sends from where it was asked to is all that it has of it.
-		const asAsked = new Set(structs.filter(({ client, clock }) => asked.get(client)?.from === clock).map(({ client }) => client));
+		const asAsked = new Set(
+			structs.filter(({ client, clock }) => asked.get(client)?.from === clock).map(({ client }) => client)
+		);
 		const outcome = await parts.submit(
 			{
 				document: parts.document,
@@ -215,7 +223,9 @@ export function createConnection(parts: ConnectionParts): Connection {
 			ids: [...seen.ids.values()]
 				.filter(({ audience }) => audience === parts.audience)
 				.map(({ id, where }) => ({ id, where })),
-			notYours: message.logs.map(({ client }) => client).filter((client) => isAnothers(bindings?.get(client))),
+			notYours: message.logs
+				.map(({ client }) => client)
+				.filter((client) => isAnothers(bindings?.get(client))),
 			lastRow,
 			serverTime: clock()
 		});

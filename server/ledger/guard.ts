@@ -46,7 +46,12 @@ export type Verdict =
 	| { readonly verdict: 'log-damaged'; readonly client: number }
 	| { readonly verdict: 'gap'; readonly client: number; readonly clock: number; readonly first: number }
 	| { readonly verdict: 'fetch-anew' }
-	| { readonly verdict: 'refused'; readonly id: string; readonly reason: RefusalReason; readonly client: number };
+	| {
+			readonly verdict: 'refused';
+			readonly id: string;
+			readonly reason: RefusalReason;
+			readonly client: number;
+	  };
 
 /** A rule about places that every struct must keep, whoever's it is: what no honest device can break. */
 function brokenRule({ client, clock, root, key }: Struct): BrokenRule | null {
@@ -54,7 +59,12 @@ function brokenRule({ client, clock, root, key }: Struct): BrokenRule | null {
 	return key === documentKey(client, clock) ? null : 'other-key';
 }
 
-function refusal(struct: Struct, entry: Envelope | null, view: GuardView, writer: Writer): RefusalReason | null {
+function refusal(
+	struct: Struct,
+	entry: Envelope | null,
+	view: GuardView,
+	writer: Writer
+): RefusalReason | null {
 	// At most 3 bytes of UTF-8 for a UTF-16 unit: most texts need no measuring.
 	if (struct.text.length * 3 > limits.maxEntryBytes && Buffer.byteLength(struct.text) > limits.maxEntryBytes)
 		return 'too-large';
@@ -70,7 +80,11 @@ function refusal(struct: Struct, entry: Envelope | null, view: GuardView, writer
  * @returns a verdict for each, or the rule that the update breaks (then nothing of it is taken). What follows a
  * refused struct in its log gets no verdict: the device goes on without it in a new log.
  */
-export function guard(structs: readonly Struct[], view: GuardView, writer: Writer): readonly Verdict[] | BrokenRule {
+export function guard(
+	structs: readonly Struct[],
+	view: GuardView,
+	writer: Writer
+): readonly Verdict[] | BrokenRule {
 	for (const struct of structs) {
 		const broken = brokenRule(struct);
 		if (broken) return broken;

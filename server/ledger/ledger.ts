@@ -42,6 +42,8 @@ export interface LedgerParts {
 	readonly needsStamp: (entry: Entry) => boolean;
 	/** Codes and ids, no personal data. */
 	readonly log: Log;
+	/** How long a club stays in memory after its last device and last piece of work. */
+	readonly unloadAfterMs?: number;
 }
 
 export interface Caller {
@@ -67,7 +69,12 @@ export interface Ledger {
 	 */
 	writeAsClub(club: string, drafts: readonly ServerDraft[], audience?: string): Promise<readonly EntryId[]>;
 	/** An officer brings entries of somebody else from a saved file, ids and texts unchanged. */
-	bring(club: string, audience: string, texts: readonly string[], officer: Caller): Promise<readonly Brought[]>;
+	bring(
+		club: string,
+		audience: string,
+		texts: readonly string[],
+		officer: Caller
+	): Promise<readonly Brought[]>;
 	/** Audiences that have an open document. */
 	audiences(club: string): Promise<readonly string[]>;
 	/** What a device asks for before connecting, of the audiences that its member may open. */
@@ -78,7 +85,10 @@ export interface Ledger {
 	audienceOf(club: string, document: string): Promise<string | null>;
 	/** The rows of the open documents, read from memory. */
 	openRows(club: string, audience: string): Promise<readonly Row[]>;
-	connect(peer: Peer, where: { club: string; document: string; edition: string } & Caller): Promise<Connection | null>;
+	connect(
+		peer: Peer,
+		where: { club: string; document: string; edition: string } & Caller
+	): Promise<Connection | null>;
 	/** Empties entries for good: closes open documents, rewrites volumes, begins a new edition. */
 	erase(club: string, ids: readonly EntryId[]): Promise<number>;
 	/** Closes an audience's open document into a volume. */
@@ -95,7 +105,13 @@ export interface Ledger {
 	close(): Promise<void>;
 }
 
-export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): Ledger {
+export function createLedger({
+	storage,
+	clock,
+	needsStamp,
+	log,
+	unloadAfterMs = 10_000
+}: LedgerParts): Ledger {
 	const clubs = new Map<string, Promise<LoadedClub>>();
 	const connections = new Set<Connection>();
 	const hearers = new Set<(event: RowsEvent) => void>();
@@ -103,6 +119,7 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 	const believed = new Set<string>();
 	/** Pieces of work that need the club, so that it is not unloaded between their steps. */
 	const users = new Map<string, number>();
+	const unloading = new Map<string, NodeJS.Timeout>();
 	let isClosed = false;
 
 	function load(club: string): Promise<LoadedClub> {
@@ -114,11 +131,21 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 			storage,
 			clock,
 			heard: (document, rows) => tell(club, document, rows),
-			rested: () => void unload(club)
+			rested: () => unloadSoon(club)
 		});
 		clubs.set(club, loading);
 		loading.catch(() => clubs.delete(club));
 		return loading;
+	}
+
+	function unloadSoon(club: string): void {
+		clearTimeout(unloading.get(club));
+		const timer = setTimeout(() => {
+			unloading.delete(club);
+			unload(club).catch(() => {});
+		}, unloadAfterMs);
+		timer.unref();
+		unloading.set(club, timer);
 	}
 
 	async function unload(club: string): Promise<void> {
@@ -137,7 +164,7 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 			const left = (users.get(club) ?? 1) - 1;
 			if (left > 0) users.set(club, left);
 			else users.delete(club);
-			unload(club).catch(() => {});
+			unloadSoon(club);
 		}
 	}
 
@@ -168,7 +195,9 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 				const still = memory.documents.get(name);
 				if (still && isFull(still)) await closeIntoVolume(change, still);
 			});
-		using(club, close).catch((error: unknown) => log('volume-not-closed', { club, audience, error: String(error) }));
+		using(club, close).catch((error: unknown) =>
+			log('volume-not-closed', { club, audience, error: String(error) })
+		);
 	}
 
 	async function acceptAsClub(
@@ -258,7 +287,13 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 							document,
 							volumes: volumes
 								.filter((volume) => volume.audience === audience)
-								.map(({ digest, entries, bytes, firstRow, lastRow }) => ({ digest, entries, bytes, firstRow, lastRow }))
+								.map(({ digest, entries, bytes, firstRow, lastRow }) => ({
+									digest,
+									entries,
+									bytes,
+									firstRow,
+									lastRow
+								}))
 						}))
 					};
 				})
@@ -335,6 +370,8 @@ export function createLedger({ storage, clock, needsStamp, log }: LedgerParts): 
 				const loaded = await loading.catch(() => null);
 				await loaded?.look(async () => {});
 			}
+			for (const timer of unloading.values()) clearTimeout(timer);
+			unloading.clear();
 			clubs.clear();
 		}
 	};

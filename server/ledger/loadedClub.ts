@@ -26,7 +26,9 @@ export interface LoadedClub {
 	 */
 	write<Result>(work: (stage: Stage, now: number) => Promise<Result>, from: Member | null): Promise<Result>;
 	/** A change of documents or editions: alone under the lock, then all is read anew. */
-	rearrange<Result>(work: (change: ClubChange, memory: ClubMemory, now: number) => Promise<Result>): Promise<Result>;
+	rearrange<Result>(
+		work: (change: ClubChange, memory: ClubMemory, now: number) => Promise<Result>
+	): Promise<Result>;
 	/** Reads under the lock. */
 	look<Result>(work: (change: ClubChange) => Promise<Result>): Promise<Result>;
 	/** Whether nothing is under way and nobody is here. */
@@ -53,7 +55,7 @@ export interface ClubParts {
 	readonly clock: () => number;
 	/** Called after rows were committed, in order of `n`, also for rows of other processes. */
 	readonly heard: (document: OpenDocument, rows: readonly Row[]) => void;
-	/** Called when nothing is left to do. */
+	/** Called whenever something ended, so that it may be the moment to unload. */
 	readonly rested: () => void;
 }
 

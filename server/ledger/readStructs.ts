@@ -16,13 +16,7 @@ export interface Struct {
 
 /** What is wrong with an update that an honest device cannot have sent. Written to the log. */
 export type BrokenRule =
-	| 'not-an-update'
-	| 'deletes'
-	| 'overwrites'
-	| 'other-shape'
-	| 'other-root'
-	| 'other-key'
-	| 'unsafe-number';
+	'not-an-update' | 'deletes' | 'overwrites' | 'other-shape' | 'other-root' | 'other-key' | 'unsafe-number';
 
 /** Item with a key, no origin, ContentAny: bit 6 and content 8, as `ymap.set(key, string)` writes. */
 export const setsKey = 0b0010_1000;

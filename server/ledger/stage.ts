@@ -62,7 +62,13 @@ export function createStage(memory: ClubMemory, change: ClubChange, now: number)
 			ids.set(row.id, { id: row.id, audience, n: row.n, where: 'open', textDigest: sha256(row.text) });
 	}
 
-	function number(document: OpenDocument, entry: Accepted, n: number, time: number, serverClock: number): Row {
+	function number(
+		document: OpenDocument,
+		entry: Accepted,
+		n: number,
+		time: number,
+		serverClock: number
+	): Row {
 		const { id, text, member, device, broughtBy, isStamped } = entry;
 		const place = entry.place ?? { client: serverClientId, clock: serverClock };
 		const stampClock = isStamped ? serverClock + (entry.place ? 0 : 1) : null;
@@ -92,7 +98,9 @@ export function createStage(memory: ClubMemory, change: ClubChange, now: number)
 				const known = found.get(id);
 				if (!known) return null;
 				if (known.where === 'erased') return 'erased';
-				return known.audience === document.audience && known.textDigest === sha256(text) ? 'same' : 'other-text';
+				return known.audience === document.audience && known.textDigest === sha256(text)
+					? 'same'
+					: 'other-text';
 			}
 		}),
 		async find(asked) {

@@ -42,7 +42,10 @@ export async function closeIntoVolume(change: ClubChange, document: OpenDocument
 		const row = { n, id, client, clock, text };
 		return stampClock === null ? row : { ...row, stamp: time };
 	});
-	await change.closeDocument(document.name, rows.length > 0 ? await makeVolume(document.audience, rows) : null);
+	await change.closeDocument(
+		document.name,
+		rows.length > 0 ? await makeVolume(document.audience, rows) : null
+	);
 	await change.openDocument(randomUUID(), document.audience);
 }
 

@@ -2,7 +2,16 @@
 import { createHash } from 'node:crypto';
 import type { DatabaseSync, SQLInputValue, StatementSync } from 'node:sqlite';
 import type { Database } from './database.ts';
-import type { Binding, ClubChange, ClubRecord, Row, Storage, StoredClub, VolumeRecord, Whereabouts } from './storage.ts';
+import type {
+	Binding,
+	ClubChange,
+	ClubRecord,
+	Row,
+	Storage,
+	StoredClub,
+	VolumeRecord,
+	Whereabouts
+} from './storage.ts';
 
 const schema = `
 CREATE TABLE IF NOT EXISTS ledgerClub (
@@ -46,7 +55,8 @@ function createStatements(sqlite: DatabaseSync) {
 	};
 	return {
 		all: <Result>(sql: string, ...values: SQLInputValue[]) => statement(sql).all(...values) as Result[],
-		one: <Result>(sql: string, ...values: SQLInputValue[]) => statement(sql).get(...values) as Result | undefined,
+		one: <Result>(sql: string, ...values: SQLInputValue[]) =>
+			statement(sql).get(...values) as Result | undefined,
 		run: (sql: string, ...values: SQLInputValue[]) => Number(statement(sql).run(...values).changes)
 	};
 }
@@ -93,7 +103,13 @@ function reading(sql: Statements, club: string): StoredClub {
 		async find(ids) {
 			const found = new Map<string, Whereabouts>();
 			for (const id of ids) {
-				const row = sql.one<{ audience: string; n: number; textDigest: string; volume: string | null; isErased: number }>(
+				const row = sql.one<{
+					audience: string;
+					n: number;
+					textDigest: string;
+					volume: string | null;
+					isErased: number;
+				}>(
 					`SELECT d.audience, n, textDigest, volume, isErased FROM ledgerRow r JOIN ledgerDocument d
 					ON d.document = r.document WHERE r.club = ? AND id = ? ORDER BY n LIMIT 1`,
 					club,
@@ -106,12 +122,20 @@ function reading(sql: Statements, club: string): StoredClub {
 			return found;
 		},
 		async idOfRow(n) {
-			return sql.one<{ id: string }>('SELECT id FROM ledgerRow WHERE club = ? AND n = ?', club, n)?.id ?? null;
+			return (
+				sql.one<{ id: string }>('SELECT id FROM ledgerRow WHERE club = ? AND n = ?', club, n)?.id ?? null
+			);
 		}
 	};
 }
 
-function changing(sql: Statements, club: string): ClubChange {
+/** A transaction that SQLite itself may end, for example when the disk is full. */
+interface Transaction {
+	readonly isOpen: boolean;
+	endedBy: unknown;
+}
+
+function changing(sql: Statements, club: string, transaction: Transaction): ClubChange {
 	const touch = () => sql.run('UPDATE ledgerClub SET version = version + 1 WHERE club = ?', club);
 	const addVolume = (volume: VolumeRecord & { content: Uint8Array }) =>
 		sql.run(
@@ -165,7 +189,8 @@ function changing(sql: Statements, club: string): ClubChange {
 					row.n - 1,
 					row.time
 				);
-				if (follows !== 1) throw new RangeError(`append requires the next row number and no earlier time, got ${row.n}`);
+				if (follows !== 1)
+					throw new RangeError(`append requires the next row number and no earlier time, got ${row.n}`);
 			}
 		},
 		async bind(bindings) {
@@ -173,12 +198,18 @@ function changing(sql: Statements, club: string): ClubChange {
 				sql.run('INSERT INTO ledgerBinding VALUES (?, ?, ?, ?)', document, client, member, device);
 		},
 		async part(work) {
+			// A full disk ends the whole transaction; a savepoint would begin another one.
+			if (!transaction.isOpen) throw new Error('the transaction has ended');
 			sql.run('SAVEPOINT part');
 			try {
 				const result = await work();
 				sql.run('RELEASE part');
 				return result;
 			} catch (error) {
+				if (!transaction.isOpen) {
+					transaction.endedBy ??= error;
+					throw error;
+				}
 				sql.run('ROLLBACK TO part');
 				sql.run('RELEASE part');
 				throw error;
@@ -186,14 +217,23 @@ function changing(sql: Statements, club: string): ClubChange {
 		},
 		async closeDocument(document, volume) {
 			if (volume) addVolume(volume);
-			sql.run(`UPDATE ledgerRow SET volume = ?, text = '' WHERE document = ?`, volume?.digest ?? null, document);
+			sql.run(
+				`UPDATE ledgerRow SET volume = ?, text = '' WHERE document = ?`,
+				volume?.digest ?? null,
+				document
+			);
 			sql.run('UPDATE ledgerDocument SET isOpen = 0 WHERE document = ?', document);
 			touch();
 		},
 		async rewriteVolume(oldDigest, volume, erasedIds) {
 			sql.run('DELETE FROM ledgerVolume WHERE club = ? AND digest = ?', club, oldDigest);
 			addVolume(volume);
-			sql.run('UPDATE ledgerRow SET volume = ? WHERE club = ? AND volume = ?', volume.digest, club, oldDigest);
+			sql.run(
+				'UPDATE ledgerRow SET volume = ? WHERE club = ? AND volume = ?',
+				volume.digest,
+				club,
+				oldDigest
+			);
 			for (const id of erasedIds)
 				sql.run(
 					`UPDATE ledgerRow SET isErased = 1, text = '', textDigest = '' WHERE club = ? AND id = ? AND volume = ?`,
@@ -245,14 +285,23 @@ export function createSqliteStorage(database: Database): Storage {
 		change: (club, work) =>
 			database.alone(async () => {
 				const own = sql();
-				database.sqlite.exec('BEGIN IMMEDIATE');
+				const { sqlite } = database;
+				const transaction: Transaction = {
+					get isOpen() {
+						return sqlite.isTransaction;
+					},
+					endedBy: null
+				};
+				sqlite.exec('BEGIN IMMEDIATE');
 				try {
-					const result = await work(changing(own, club));
-					database.sqlite.exec('COMMIT');
+					const result = await work(changing(own, club, transaction));
+					// Whatever `work` made of it: nothing of this change is there.
+					if (transaction.endedBy !== null) throw transaction.endedBy;
+					sqlite.exec('COMMIT');
 					return result;
 				} catch (error) {
 					// A failed commit (a full disk) may have ended the transaction already.
-					if (database.sqlite.isTransaction) database.sqlite.exec('ROLLBACK');
+					if (sqlite.isTransaction) sqlite.exec('ROLLBACK');
 					throw error;
 				}
 			}),

@@ -23,7 +23,9 @@ interface Running {
 }
 
 async function start(file: string, port: number): Promise<Running> {
-	const child = spawn(process.execPath, [runner, file, String(port)], { stdio: ['ignore', 'pipe', 'inherit'] });
+	const child = spawn(process.execPath, [runner, file, String(port)], {
+		stdio: ['ignore', 'pipe', 'inherit']
+	});
 	const gone = new Promise<void>((done) => child.on('exit', () => done()));
 	let said = '';
 	child.stdout!.on('data', (data: Buffer) => (said += data.toString()));
@@ -32,7 +34,10 @@ async function start(file: string, port: number): Promise<Running> {
 }
 
 /** What is on disk while no process has it open. */
-async function onDisk<Result>(file: string, look: (storage: ReturnType<typeof createSqliteStorage>) => Promise<Result>) {
+async function onDisk<Result>(
+	file: string,
+	look: (storage: ReturnType<typeof createSqliteStorage>) => Promise<Result>
+) {
 	const database = openDatabase(file);
 	try {
 		return await look(createSqliteStorage(database));
@@ -62,7 +67,13 @@ test(`${rounds} SIGKILLs under writing (seed 7): nothing answered as shared is e
 	});
 	for (const [index, name] of ['ann', 'bob', 'cy'].entries()) {
 		const client = new SyncClient(
-			{ port: server.port, club: clubId, who: `${name} ${name}-phone`, client: 2 ** 40 * (index + 1), manifest: async () => manifest },
+			{
+				port: server.port,
+				club: clubId,
+				who: `${name} ${name}-phone`,
+				client: 2 ** 40 * (index + 1),
+				manifest: async () => manifest
+			},
 			manifest
 		);
 		clients.push(client);
@@ -80,7 +91,11 @@ test(`${rounds} SIGKILLs under writing (seed 7): nothing answered as shared is e
 	const answered = () => clients.reduce((sum, { shared }) => sum + shared.size, 0);
 
 	for (let round = 0; round < rounds; round += 1) {
-		await until('the clients to be connected', () => clients.every(({ provider }) => provider.synced), 30_000);
+		await until(
+			'the clients to be connected',
+			() => clients.every(({ provider }) => provider.synced),
+			30_000
+		);
 		// Killed at a random number of answers, a random number of turns later, while writing goes on.
 		const enough = answered() + 1 + Math.floor(random() * 40);
 		let turns = Math.floor(random() * 12);
@@ -100,7 +115,11 @@ test(`${rounds} SIGKILLs under writing (seed 7): nothing answered as shared is e
 	}
 
 	await until('everything to be shared', () => clients.every(({ unshared }) => unshared.size === 0), 60_000);
-	await until('all entries everywhere', () => clients.every((client) => client.ids().size === written), 60_000);
+	await until(
+		'all entries everywhere',
+		() => clients.every((client) => client.ids().size === written),
+		60_000
+	);
 	const [first, ...others] = clients;
 	for (const other of others) expect(other.entries()).toEqual(first!.entries());
 	expect(clients.flatMap(({ refused }) => [...refused])).toEqual([]);

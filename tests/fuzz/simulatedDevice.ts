@@ -93,6 +93,8 @@ export class SimulatedDevice {
 	}
 
 	#add(ids: readonly string[]): void {
+		// Yjs draws another id when it meets its own in what the server sends: another device has used it.
+		if (this.doc.clientID !== this.client) this.#newLog();
 		this.doc.transact(() => {
 			for (const id of ids) {
 				const clock = Y.getState(this.doc.store, this.client);

@@ -2,7 +2,7 @@
 export async function until(
 	awaited: string,
 	holds: () => boolean | Promise<boolean>,
-	timeoutMs = 15_000
+	timeoutMs = 30_000
 ): Promise<void> {
 	const end = Date.now() + timeoutMs;
 	while (!(await holds())) {

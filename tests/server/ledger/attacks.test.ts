@@ -26,7 +26,11 @@ async function unharmed(club: TestClub, attack: () => Promise<void>): Promise<vo
 	expect(ann.closed).toEqual([]);
 }
 
-async function closesEve(club: TestClub, act: (eve: Awaited<ReturnType<TestClub['device']>>) => void, code: number) {
+async function closesEve(
+	club: TestClub,
+	act: (eve: Awaited<ReturnType<TestClub['device']>>) => void,
+	code: number
+) {
 	const eve = await club.device('eve eve-phone', evesLog);
 	act(eve);
 	await until('Eve to be closed', () => eve.closed.length > 0);
@@ -34,15 +38,11 @@ async function closesEve(club: TestClub, act: (eve: Awaited<ReturnType<TestClub[
 	eve.disconnect();
 }
 
-describe('attacks over the socket', () => {
+describe('attacks over the socket', { timeout: 60_000 }, () => {
 	test.each(closingAttacks)('$name: closed by name, nobody else is touched', async ({ update }) => {
 		const club = await openTestClub();
 		await unharmed(club, () =>
-			closesEve(
-				club,
-				(eve) => eve.sendUpdate(update(evesLog, annsLog, eve.doc)),
-				reasons.brokenRules.code
-			)
+			closesEve(club, (eve) => eve.sendUpdate(update(evesLog, annsLog, eve.doc)), reasons.brokenRules.code)
 		);
 		expect(club.server.events.filter(({ event }) => event === 'rule-broken')).toHaveLength(1);
 	});
@@ -144,7 +144,9 @@ describe('attacks over the socket', () => {
 	});
 
 	test('a signed-out request, a foreign audience, a foreign club, an old app: closed with a reason', async () => {
-		const club = await openTestClub({ mayOpen: (member, _, audience) => audience === 'club' || member === 'olga' });
+		const club = await openTestClub({
+			mayOpen: (member, _, audience) => audience === 'club' || member === 'olga'
+		});
 		const manifest = await club.server.ledger.manifest(clubId, ['club', 'officers']);
 		const [open, officers] = manifest.audiences.map(({ document }) => document);
 		const codeOf = (path: string, who?: string) =>
@@ -156,11 +158,17 @@ describe('attacks over the socket', () => {
 			});
 		const query = `?edition=${manifest.edition}&protocol=1`;
 		expect(await codeOf(`/sync/${clubId}/${open}${query}`)).toBe(reasons.signedOut.code);
-		expect(await codeOf(`/sync/${clubId}/${officers}${query}`, 'eve eve-phone')).toBe(reasons.notAllowed.code);
+		expect(await codeOf(`/sync/${clubId}/${officers}${query}`, 'eve eve-phone')).toBe(
+			reasons.notAllowed.code
+		);
 		expect(await codeOf(`/sync/club-2/${open}${query}`, 'eve eve-phone')).toBe(reasons.notAllowed.code);
 		expect(await codeOf(`/sync/${clubId}/nowhere${query}`, 'eve eve-phone')).toBe(reasons.newEdition.code);
-		expect(await codeOf(`/sync/${clubId}/${open}?edition=old&protocol=1`, 'eve e')).toBe(reasons.newEdition.code);
-		expect(await codeOf(`/sync/${clubId}/${open}?edition=${manifest.edition}`, 'eve e')).toBe(reasons.appTooOld.code);
+		expect(await codeOf(`/sync/${clubId}/${open}?edition=old&protocol=1`, 'eve e')).toBe(
+			reasons.newEdition.code
+		);
+		expect(await codeOf(`/sync/${clubId}/${open}?edition=${manifest.edition}`, 'eve e')).toBe(
+			reasons.appTooOld.code
+		);
 	});
 
 	test('a page of another origin may not connect', async () => {

@@ -29,7 +29,14 @@ export function handMade(parts: {
 	text?: string;
 	deletes?: boolean;
 }): Uint8Array {
-	const { client, clock = 0, info = 0b0010_1000, root = entriesRoot, text = entryText(50), deletes = false } = parts;
+	const {
+		client,
+		clock = 0,
+		info = 0b0010_1000,
+		root = entriesRoot,
+		text = entryText(50),
+		deletes = false
+	} = parts;
 	const encoder = encoding.createEncoder();
 	for (const number of [1, 1, client, clock]) encoding.writeVarUint(encoder, number);
 	encoding.writeUint8(encoder, info);
@@ -71,13 +78,17 @@ export const closingAttacks: readonly Attack[] = [
 	},
 	{
 		name: 'bytes instead of a text',
-		update: (own) => written(own, (doc) => doc.getMap(entriesRoot).set(documentKey(own, 0), new Uint8Array(9)))
+		update: (own) =>
+			written(own, (doc) => doc.getMap(entriesRoot).set(documentKey(own, 0), new Uint8Array(9)))
 	},
 	{
 		name: 'a subdocument',
 		update: (own) => written(own, (doc) => doc.getMap(entriesRoot).set(documentKey(own, 0), new Y.Doc()))
 	},
-	{ name: 'an array at the root', update: (own) => written(own, (doc) => doc.getArray(entriesRoot).push(['x'])) },
+	{
+		name: 'an array at the root',
+		update: (own) => written(own, (doc) => doc.getArray(entriesRoot).push(['x']))
+	},
 	{ name: 'a text at the root', update: (own) => written(own, (doc) => doc.getText('words').insert(0, 'x')) },
 	{
 		name: 'another root',
@@ -88,11 +99,20 @@ export const closingAttacks: readonly Attack[] = [
 	{ name: 'an entry and a delete set', update: (own) => handMade({ client: own, deletes: true }) },
 	{ name: 'a left origin', update: (own) => handMade({ client: own, info: 0b1010_1000 }) },
 	{ name: 'a collected struct', update: (own) => handMade({ client: own, info: 0 }) },
-	{ name: 'a clock that is not safe', update: (own) => handMade({ client: own, clock: Number.MAX_SAFE_INTEGER }) },
+	{
+		name: 'a clock that is not safe',
+		update: (own) => handMade({ client: own, clock: Number.MAX_SAFE_INTEGER })
+	},
 	{ name: 'a truncated update', update: (own) => handMade({ client: own }).slice(0, -20) },
 	{ name: 'bytes after the end', update: (own) => new Uint8Array([...handMade({ client: own }), 7]) },
-	{ name: 'a promise of many structs', update: () => new Uint8Array([255, 255, 255, 127, 255, 255, 255, 127]) },
-	{ name: 'a client id above the safe numbers', update: () => new Uint8Array([1, 1, ...Array(9).fill(255), 1, 0]) },
+	{
+		name: 'a promise of many structs',
+		update: () => new Uint8Array([255, 255, 255, 127, 255, 255, 255, 127])
+	},
+	{
+		name: 'a client id above the safe numbers',
+		update: () => new Uint8Array([1, 1, ...Array(9).fill(255), 1, 0])
+	},
 	{ name: 'malformed UTF-8', update: (own) => malformed(own) }
 ];
 

@@ -29,7 +29,7 @@ async function volumeRows(club: TestClub, digest: string): Promise<VolumeRow[]> 
 const volumesOf = async (club: TestClub) =>
 	(await club.server.ledger.manifest(clubId, ['club'])).audiences[0]!.volumes;
 
-describe('volumes and editions', () => {
+describe('volumes and editions', { timeout: 60_000 }, () => {
 	test('closing a volume moves all rows into it, sends devices on, and the next document begins anew', async () => {
 		const club = await openTestClub({ clock: () => 1_700_000_000_000 });
 		const ann = await club.device('ann ann-phone', annsLog);
@@ -177,7 +177,7 @@ describe('volumes and editions', () => {
 	});
 });
 
-describe('a database put back', () => {
+describe('a database put back', { timeout: 60_000 }, () => {
 	/** Ann and Bob write 8 entries, the file is copied, they write 2 more, the copy is put back. */
 	async function restored(between: (club: TestClub) => Promise<void> = async () => {}) {
 		const club = await openTestClub();
@@ -211,7 +211,12 @@ describe('a database put back', () => {
 		await until('the socket to be closed', () => ann.closed.includes(reasons.newEdition.code));
 		expect(club.server.events).toContainEqual({
 			event: 'rows-missing',
-			about: { club: clubId, device: 'ann-phone', highestRow: Math.max(...ann.shared.values()), lastRow: expect.any(Number) }
+			about: {
+				club: clubId,
+				device: 'ann-phone',
+				highestRow: Math.max(...ann.shared.values()),
+				lastRow: expect.any(Number)
+			}
 		});
 		const after = await club.server.ledger.manifest(clubId, ['club']);
 		expect(after.edition).not.toBe(before.edition);
@@ -221,10 +226,17 @@ describe('a database put back', () => {
 	test('all rows refilled by others since: the row’s id shows it, though the number does not', async () => {
 		const { club, ann } = await restored(async (club) => {
 			const officer = { member: 'olga', device: 'desk' };
-			await club.server.ledger.bring(clubId, 'club', [20, 21, 22].map((number) => entryText(number)), officer);
+			await club.server.ledger.bring(
+				clubId,
+				'club',
+				[20, 21, 22].map((number) => entryText(number)),
+				officer
+			);
 		});
 		ann.connect();
-		await until('the operator to be told', () => club.server.events.some(({ event }) => event === 'rows-missing'));
+		await until('the operator to be told', () =>
+			club.server.events.some(({ event }) => event === 'rows-missing')
+		);
 		await until('the socket to be closed', () => ann.closed.includes(reasons.newEdition.code));
 		ann.disconnect();
 	});
@@ -250,7 +262,10 @@ describe('a database put back', () => {
 		const open = await club.server.ledger.openRows(clubId, 'club');
 		const ids = new Set([...closed, ...open].map(({ id }) => id));
 		expect([...ids].sort()).toEqual(Array.from({ length: 10 }, (_, index) => entryId(index + 1)).sort());
-		await until('equal documents', () => JSON.stringify([...annAnew.ids()].sort()) === JSON.stringify([...bobAnew.ids()].sort()));
+		await until(
+			'equal documents',
+			() => JSON.stringify([...annAnew.ids()].sort()) === JSON.stringify([...bobAnew.ids()].sort())
+		);
 		expect(annAnew.has('fetch-anew') || bobAnew.has('fetch-anew')).toBe(false);
 	});
 
@@ -279,7 +294,7 @@ describe('a database put back', () => {
 	});
 });
 
-describe('several processes over one file', () => {
+describe('several processes over one file', { timeout: 60_000 }, () => {
 	test('a process 10 rows back: the device hears no "fetch anew", and the process catches up', async () => {
 		const club = await openTestClub();
 		const other = await startSyncServer({ file: club.file });

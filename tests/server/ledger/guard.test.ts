@@ -33,7 +33,9 @@ const view: GuardView = {
 	next: (client) => logs.get(client)?.length ?? 0,
 	textAt: (client, clock) => logs.get(client)?.[clock] ?? '',
 	isKnown(id, text) {
-		const texts = new Map([entryText(1), entryText(2), entryText(4)].map((known) => [readEnvelope(known)!.id, known]));
+		const texts = new Map(
+			[entryText(1), entryText(2), entryText(4)].map((known) => [readEnvelope(known)!.id, known])
+		);
 		if (id === entryId(5)) return 'erased';
 		if (!texts.has(id)) return null;
 		return texts.get(id) === text ? 'same' : 'other-text';
@@ -68,39 +70,74 @@ describe('the guard’s table', () => {
 		['an own struct that the server has, other text', [struct(own, 0, entryText(9))], ['log-damaged']],
 		['an own struct after a gap', [struct(own, 3, entryText(9))], ['gap: from 2, got 3']],
 		['a foreign struct that the server has', [struct(others, 0, bobsEntry(3))], ['ignore']],
-		['a foreign struct that the server has with other text', [struct(others, 0, bobsEntry(9))], ['fetch-anew']],
+		[
+			'a foreign struct that the server has with other text',
+			[struct(others, 0, bobsEntry(9))],
+			['fetch-anew']
+		],
 		['a foreign struct that the server lacks', [struct(others, 1, bobsEntry(9))], ['fetch-anew']],
 		['a lost log of another member', [struct(free, 0, bobsEntry(9))], ['fetch-anew']],
 		['a stamp that the server has', [struct(1, 0, logs.get(1)![0]!, stampsRoot)], ['ignore']],
 		['a stamp that the server lacks', [struct(1, 1, '{}', stampsRoot)], ['fetch-anew']],
 		['the next of an own log', [struct(own, 2, entryText(9))], ['take own 2']],
 		['the first of a free log', [struct(free, 0, entryText(9))], ['take free 0 and bind']],
-		['two of a free log', [struct(free, 0, entryText(8)), struct(free, 1, entryText(9))], ['take free 0 and bind', 'take free 1']],
+		[
+			'two of a free log',
+			[struct(free, 0, entryText(8)), struct(free, 1, entryText(9))],
+			['take free 0 and bind', 'take free 1']
+		],
 		['an entry of an earlier device', [struct(own, 2, entryText(9, { device: 'ann-old' }))], ['take own 2']],
 		['an entry known, same text, in another log', [struct(free, 0, entryText(1))], ['take free 0 and bind']],
-		['an entry known with another text', [struct(own, 2, entryText(4, { body: 'x' }))], ['refused other-text']],
+		[
+			'an entry known with another text',
+			[struct(own, 2, entryText(4, { body: 'x' }))],
+			['refused other-text']
+		],
 		['an erased entry', [struct(own, 2, entryText(5))], ['refused erased']],
-		['one id twice with two texts', [struct(own, 2, entryText(9)), struct(own, 3, entryText(9, { body: 1 }))], ['take own 2', 'refused other-text']],
-		['a text too large in bytes, not in units', [struct(own, 2, entryText(9, { body: '€'.repeat(6_000) }))], ['refused too-large']],
+		[
+			'one id twice with two texts',
+			[struct(own, 2, entryText(9)), struct(own, 3, entryText(9, { body: 1 }))],
+			['take own 2', 'refused other-text']
+		],
+		[
+			'a text too large in bytes, not in units',
+			[struct(own, 2, entryText(9, { body: '€'.repeat(6_000) }))],
+			['refused too-large']
+		],
 		['an entry of another member', [struct(own, 2, bobsEntry(9))], ['refused not-yours']],
-		['an entry of another’s device', [struct(own, 2, entryText(9, { device: 'bob-phone' }))], ['refused not-yours']],
+		[
+			'an entry of another’s device',
+			[struct(own, 2, entryText(9, { device: 'bob-phone' }))],
+			['refused not-yours']
+		],
 		['no JSON', [struct(own, 2, 'hello')], ['refused not-an-entry']],
-		['an id that is no UUID version 7', [struct(own, 2, entryText(9, { id: '__proto__' }))], ['refused not-an-entry']],
-		['what follows a refused one', [struct(own, 2, 'x'), struct(own, 3, entryText(9))], ['refused not-an-entry']],
+		[
+			'an id that is no UUID version 7',
+			[struct(own, 2, entryText(9, { id: '__proto__' }))],
+			['refused not-an-entry']
+		],
+		[
+			'what follows a refused one',
+			[struct(own, 2, 'x'), struct(own, 3, entryText(9))],
+			['refused not-an-entry']
+		],
 		['a 32-bit client id', [struct(77, 0, entryText(9))], ['log-damaged']],
 		['another root', [struct(own, 2, entryText(9), 'others')], 'other-root'],
 		['stamps in an own log', [struct(own, 2, entryText(9), stampsRoot)], 'other-root'],
 		['another key', [{ ...struct(own, 2, entryText(9)), key: documentKey(own, 3) }], 'other-key'],
-		['one broken struct among good ones', [struct(own, 2, entryText(9)), struct(own, 3, '', 'x')], 'other-root']
+		[
+			'one broken struct among good ones',
+			[struct(own, 2, entryText(9)), struct(own, 3, '', 'x')],
+			'other-root'
+		]
 	])('%s', (_, structs, expected) => {
 		expect(judged(...structs)).toEqual(expected);
 	});
 
 	test('one damaged log does not hold up another', () => {
-		expect(judged(struct(own, 0, entryText(9)), struct(own, 2, entryText(8)), struct(free, 0, entryText(7)))).toEqual([
-			'log-damaged',
-			'take free 0 and bind'
-		]);
+		expect(
+			judged(struct(own, 0, entryText(9)), struct(own, 2, entryText(8)), struct(free, 0, entryText(7)))
+		).toEqual(['log-damaged', 'take free 0 and bind']);
 	});
 
 	test.each(closingAttacks)('reads nothing of: $name', ({ update }) => {

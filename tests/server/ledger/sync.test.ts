@@ -7,7 +7,7 @@ import { entry, entryId, entryText } from './entries.ts';
 const annsLog = 2 ** 40 + 1;
 const bobsLog = 2 ** 41 + 1;
 
-describe('the ledger over real sockets', () => {
+describe('the ledger over real sockets', { timeout: 60_000 }, () => {
 	test('an entry is answered by id and reaches another device, which holds an equal document', async () => {
 		const club = await openTestClub();
 		const ann = await club.device('ann ann-phone', annsLog);
@@ -108,7 +108,9 @@ describe('the ledger over real sockets', () => {
 			expect(page.has('fetch-anew') || page.has('log-damaged')).toBe(false);
 		}
 		await until('equal documents', () =>
-			pages.every((page) => JSON.stringify(page.entries()).length === JSON.stringify(pages[0]!.entries()).length)
+			pages.every(
+				(page) => JSON.stringify(page.entries()).length === JSON.stringify(pages[0]!.entries()).length
+			)
 		);
 		const found = await club.server.ledger.openRows(clubId, 'club');
 		expect(new Set(found.map(({ id }) => id)).size).toBe(4);

@@ -9,7 +9,12 @@ import { WebsocketProvider } from 'y-websocket';
 import * as Y from 'yjs';
 import { documentKey, entriesRoot, stampsRoot } from '#protocol/document.ts';
 import { protocolVersion } from '#protocol/limits.ts';
-import { kithlineMessage, type DeviceMessage, type Manifest, type ServerMessage } from '#protocol/messages.ts';
+import {
+	kithlineMessage,
+	type DeviceMessage,
+	type Manifest,
+	type ServerMessage
+} from '#protocol/messages.ts';
 
 export interface ClientOptions {
 	readonly port: number;
@@ -125,8 +130,7 @@ export class SyncClient {
 				this.shared.set(id, n);
 				this.unshared.delete(id);
 			}
-		else if (message.type === 'known')
-			for (const { id } of message.ids) this.unshared.delete(id);
+		else if (message.type === 'known') for (const { id } of message.ids) this.unshared.delete(id);
 		else if (message.type === 'refused') {
 			this.refused.set(message.id, message.reason);
 			this.unshared.delete(message.id);
@@ -143,13 +147,24 @@ export class SyncClient {
 		this.provider.connect();
 	}
 
+	/** Stops reading from the wire. */
+	pause(): void {
+		(this.provider.ws as unknown as WebSocket).pause();
+	}
+
+	resume(): void {
+		(this.provider.ws as unknown as WebSocket | null)?.resume();
+	}
+
 	/** Texts of the document's entries by key, for comparing. */
 	entries(): Record<string, unknown> {
 		return this.doc.getMap(entriesRoot).toJSON() as Record<string, unknown>;
 	}
 
 	ids(): Set<string> {
-		return new Set(Object.values(this.entries()).map((text) => (JSON.parse(String(text)) as { id: string }).id));
+		return new Set(
+			Object.values(this.entries()).map((text) => (JSON.parse(String(text)) as { id: string }).id)
+		);
 	}
 
 	stamps(): { id: string; n: number; time: number }[] {

@@ -4,10 +4,11 @@ import type { AddressInfo } from 'node:net';
 import type { Entry } from '#records/entry.ts';
 import { createLedger, type Ledger } from '#server/ledger/ledger.ts';
 import { attachSync, type Sync } from '#server/socket/attachSync.ts';
-import { openDatabase } from '#server/storage/database.ts';
+import { openDatabase, type Database } from '#server/storage/database.ts';
 import { createSqliteStorage } from '#server/storage/sqlite.ts';
 
 export interface SyncServer {
+	readonly database: Database;
 	readonly ledger: Ledger;
 	readonly sync: Sync;
 	readonly port: number;
@@ -23,7 +24,11 @@ export interface SyncServerOptions {
 	readonly mayOpen?: (member: string, club: string, audience: string) => boolean;
 }
 
-export const isDecision = ({ kind }: Entry) => kind === 'line/rulesSet';
+/** Also fails on one kind, as a fault in the records would. */
+export function isDecision({ kind }: Entry): boolean {
+	if (kind === 'test/throws') throw new Error('a fault in the records');
+	return kind === 'line/rulesSet';
+}
 
 /** The header `x-who` is `member device device...`; the first device is this one. */
 export async function startSyncServer(options: SyncServerOptions): Promise<SyncServer> {
@@ -32,7 +37,8 @@ export async function startSyncServer(options: SyncServerOptions): Promise<SyncS
 	const events: SyncServer['events'] = [];
 	const log = (event: string, about: Readonly<Record<string, string | number>>) =>
 		void events.push({ event, about });
-	const ledger = createLedger({ storage: createSqliteStorage(database), clock, needsStamp: isDecision, log });
+	const storage = createSqliteStorage(database);
+	const ledger = createLedger({ storage, clock, needsStamp: isDecision, log, unloadAfterMs: 20 });
 	const sync = attachSync({
 		ledger,
 		clock,
@@ -49,6 +55,7 @@ export async function startSyncServer(options: SyncServerOptions): Promise<SyncS
 	});
 	await new Promise<void>((listening) => http.listen(port, '127.0.0.1', listening));
 	return {
+		database,
 		ledger,
 		sync,
 		events,
