@@ -7,6 +7,8 @@ import { originWords } from './originWords.ts';
 export interface GroupRow {
 	readonly id: ThingId;
 	readonly name: string;
+	/** Without the line's name, for lists under that name: "Group", "Fry", or the name that it was given. */
+	readonly short: string;
 	readonly tank: string;
 	readonly line: {
 		readonly id: ThingId;
@@ -38,10 +40,13 @@ export function groupRow(state: ClubState, group: Group, names: Names, now: numb
 	const line = group.line ? state.lines.get(group.line) : undefined;
 	const room = group.room ? state.rooms.get(group.room) : undefined;
 	const base = group.now.base;
+	const name = names.group(group.id);
+	const ofLine = line ? ` of ${line.name}` : '';
 	const until = group.quarantine?.untilMs ?? 0;
 	return {
 		id: group.id,
-		name: names.group(group.id),
+		name: group.name || capital(name),
+		short: group.name || capital(name.endsWith(ofLine) ? name.slice(0, name.length - ofLine.length) : name),
 		tank: group.tank,
 		line: line
 			? { id: line.id, name: names.line(line.id), code: line.code, fishGroup: line.fishGroup }
@@ -62,6 +67,10 @@ export function groupRow(state: ClubState, group: Group, names: Names, now: numb
 		came: originWords(state, group.origin, names),
 		started: group.started
 	};
+}
+
+function capital(words: string): string {
+	return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** Only what is said of a statement, without its figures. */

@@ -14,6 +14,8 @@ export interface ParentCandidate {
 	readonly tank: string;
 	/** `2m 3f` as of the spawn; '' = nobody counted. */
 	readonly fish: string;
+	/** The tank that it was seen in. */
+	readonly here: boolean;
 	/** Why it is here: "in this tank", "lived with her until 3 March". */
 	readonly because: string;
 	readonly standing: Standing;
@@ -111,6 +113,7 @@ export function possibleParents(state: ClubState, args: PossibleParentsAsked): P
 			name: names.group(of.id),
 			tank: of.tank,
 			fish: count.certainty === 'not known' ? '' : fishText(count.fish),
+			here: of === group,
 			because,
 			standing,
 			tooYoung: isTooYoung(state, of, args.at, clock.breedsFromDays)

@@ -23,8 +23,10 @@ export function fatherChoices(possible: PossibleParents): FatherChoice[] {
 	};
 	const seen = old.map((father) => ({
 		id: father.group,
-		label: `A male of ${father.name}`,
-		under: [father.tank, father.fish, father.because, 'I saw him'].filter(Boolean).join(' · '),
+		label: father.here ? 'A male of this tank' : `A male of ${father.name}`,
+		under: [father.here ? '' : father.tank, father.fish, father.here ? '' : father.because, 'seen']
+			.filter(Boolean)
+			.join(' · '),
 		set: {
 			of: old.map(({ group }) => ({
 				group,
@@ -55,7 +57,9 @@ function unknownWords(old: readonly ParentCandidate[], possible: PossibleParents
 	const months = Math.round(possible.windowDays / 30.4);
 	const stored = months > 2 ? `, looked back ${months} months for stored sperm` : '';
 	if (old.length === 0) return `Father not known${stored}`;
-	const names = old.map((each) => (each.fish ? `${each.name} (${each.fish})` : each.name)).join(', ');
+	const names = old
+		.map((each) => `${each.here ? 'this tank' : each.name}${each.fish ? ` (${each.fish})` : ''}`)
+		.join(', ');
 	return `Possible: ${names}${possible.otherFathers ? ', perhaps others' : ''}${stored}`;
 }
 

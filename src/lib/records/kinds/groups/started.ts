@@ -2,7 +2,7 @@
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
 import { said } from '../../said.ts';
-import { fishText } from '../../fishCount.ts';
+import { fishText, howManyFish } from '../../fishCount.ts';
 import type { Told } from '../../kind.ts';
 import type { Fish, Group, Origin } from '../../state.ts';
 import { certainty, fish, id, longText, shortText, stage } from '../../shapes.ts';
@@ -34,6 +34,7 @@ export const groupStarted = defineKind({
 		/** Where it stands, in the keeper's words. */
 		tank: shortText,
 		origin,
+		/** No fish and not `counted` = nobody has looked. */
 		fish,
 		certainty,
 		stage: z.nullable(stage)
@@ -63,7 +64,9 @@ export const groupStarted = defineKind({
 			group.tank = body.tank;
 			group.origin = body.origin as Origin;
 			group.started = said(told);
-			group.counts.push({ ...said(told), fish: body.fish, certainty: body.certainty });
+			// No fish and not counted = nobody has looked: a group that stands, its number not known.
+			if (howManyFish(body.fish) > 0 || body.certainty === 'counted')
+				group.counts.push({ ...said(told), fish: body.fish, certainty: body.certainty });
 			if (body.stage) group.stages.push({ ...said(told), stage: body.stage });
 		}
 	},
