@@ -9,13 +9,17 @@ export interface MorePlace {
 }
 
 export const morePlaces: readonly MorePlace[] = [
+	{ title: 'Today on this phone', under: 'What was written here, newest first', href: 'today', shape: 'tally' },
+	{ title: 'Meetings', under: 'Who is coming, which bags were handed over', href: 'meetings', shape: 'linked' },
+	{ title: 'All rooms', under: 'Every room of the club and what it holds', href: 'rooms', shape: 'door' },
+	{ title: 'First list', under: 'Paste an old list of lines and rooms', href: 'list', shape: 'list' },
 	{
 		title: 'Ready for the hall',
 		under: 'What this device has for a day without signal',
 		href: 'ready',
 		shape: 'phone'
 	},
-	{ title: 'People', under: 'Members, roles and rooms; needs a signal', href: 'people', shape: 'linked' },
-	{ title: 'My account', under: 'Password and contact; needs a signal', href: '/account', shape: 'door' },
+	{ title: 'People', under: 'Members, roles and rooms; needs a signal', href: 'people', shape: 'speech' },
+	{ title: 'My account', under: 'Password and contact; needs a signal', href: '/account', shape: 'dot' },
 	{ title: 'Help', under: 'The app on the home screen; what the words mean', href: 'help', shape: 'question' }
 ];
