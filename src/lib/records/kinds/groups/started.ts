@@ -70,10 +70,13 @@ export const groupStarted = defineKind({
 			if (body.stage) group.stages.push({ ...said(told), stage: body.stage });
 		}
 	},
-	sentence: (body, names) =>
-		body.origin.from === 'list'
-			? `From an old list: ${names.room(body.room)} has ${fishText(body.fish)} of ${names.line(body.line)}.`
-			: `${names.room(body.room)} keeps ${fishText(body.fish)} of ${names.line(body.line)} as a group.`
+	sentence(body, names) {
+		const looked = howManyFish(body.fish) > 0 || body.certainty === 'counted';
+		const of = `${looked ? fishText(body.fish) : 'fish'} of ${names.line(body.line)}`;
+		return body.origin.from === 'list'
+			? `From an old list: ${names.room(body.room)} has ${of}.`
+			: `${names.room(body.room)} keeps ${of} as a group.`;
+	}
 });
 
 /** Fish taken from several groups at once: which came from which is not known, so only a single source loses them. */
