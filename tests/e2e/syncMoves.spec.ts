@@ -111,7 +111,9 @@ test('erased while a copy of it waits in a file: told, and dropped from the devi
 	await allShared(old);
 });
 
-test('backup, erase, restore: all devices end equal, and what a device still holds is back', async ({ browser }) => {
+test('backup, erase, restore: all devices end equal, and what a device still holds is back', async ({
+	browser
+}) => {
 	const ana = await newDevice(browser, harness.url, 'ana', 'ana-phone');
 	const ben = await newDevice(browser, harness.url, 'ben', 'ben-phone');
 	const [first] = await write(ana, 'first', 'second');
@@ -155,7 +157,8 @@ test('a database file copied back: own entries are shared again, others’ are h
 	await until('ana to share hers again', async () => (await harness.find(lost)).size === 1);
 	harness.wire.cut();
 	await until('ben to hold nothing aside', () => ben.evaluate(() => window.club.status.aside === 0));
-	for (const page of [ana, ben]) await seesNotes(page, ['ben’s own', 'in the backup', 'only ana and ben know']);
+	for (const page of [ana, ben])
+		await seesNotes(page, ['ben’s own', 'in the backup', 'only ana and ben know']);
 });
 
 test('a restored club filled the same rows again: nobody takes one for the other', async ({ browser }) => {
@@ -177,7 +180,9 @@ test('a restored club filled the same rows again: nobody takes one for the other
 	for (const page of [ana, ben, dora]) await seesNotes(page, ['row one of after', 'row one of before']);
 });
 
-test('a log that another device bound first: never called shared until the club has it', async ({ browser }) => {
+test('a log that another device bound first: never called shared until the club has it', async ({
+	browser
+}) => {
 	const ana = await newDevice(browser, harness.url, 'ana', 'ana-phone');
 	await isConnected(ana, true);
 	await harness.backup('backup');

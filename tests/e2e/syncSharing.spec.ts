@@ -61,7 +61,9 @@ test('with the browser offline the socket rests, and online it shares', async ({
 	expect((await harness.find(ids)).size).toBe(1);
 });
 
-test('an answer that never came: the next connect tells, and nothing is written twice', async ({ browser }) => {
+test('an answer that never came: the next connect tells, and nothing is written twice', async ({
+	browser
+}) => {
 	const ana = await newDevice(browser, harness.url, 'ana', 'ana-phone');
 	await isConnected(ana, true);
 	harness.wire.holdAnswers();
@@ -75,7 +77,9 @@ test('an answer that never came: the next connect tells, and nothing is written 
 	await seesNotes(ana, ['said into the dark']);
 });
 
-test('two pages add one entry and reconnect twice: all accepted, one entry everywhere', async ({ browser }) => {
+test('two pages add one entry and reconnect twice: all accepted, one entry everywhere', async ({
+	browser
+}) => {
 	await harness.stopLedger();
 	const first = await newDevice(browser, harness.url, 'ana', 'ana-phone');
 	const second = await newDevice(browser, harness.url, 'ana', 'ana-old');
@@ -137,7 +141,9 @@ test('one writing is one: shared whole, taken back whole', async ({ browser }) =
 	expect((await harness.find(kept)).size).toBe(0);
 });
 
-test('undo against sending: taken back and never shared, or shared and never taken back', async ({ browser }) => {
+test('undo against sending: taken back and never shared, or shared and never taken back', async ({
+	browser
+}) => {
 	const ana = await newDevice(browser, harness.url, 'ana', 'ana-phone');
 	await isConnected(ana, true);
 	for (let round = 0; round < 20; round++) {
@@ -168,7 +174,9 @@ test('signed out: what is written is kept, and shared after signing in again', a
 	expect((await harness.find(ids)).size).toBe(1);
 });
 
-test('an entry that the server refuses needs the person, and those after it are shared', async ({ browser }) => {
+test('an entry that the server refuses needs the person, and those after it are shared', async ({
+	browser
+}) => {
 	await harness.stopLedger();
 	const first = await newDevice(browser, harness.url, 'ana', 'ana-phone');
 	const [id] = await write(first, 'true words');
@@ -211,6 +219,9 @@ test('a changed file under an id that the club knows is not called shared', asyn
 	await second.evaluate((content) => window.club.importFile(content), file.replace('true', 'other'));
 	await harness.startLedger();
 	await isConnected(second, true);
-	await until('the changed text to need the person', async () => (await sharingOf(second, id!)) === 'needs-you');
+	await until(
+		'the changed text to need the person',
+		async () => (await sharingOf(second, id!)) === 'needs-you'
+	);
 	await seesNotes(second, ['true words']);
 });

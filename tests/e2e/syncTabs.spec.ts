@@ -94,7 +94,10 @@ test('signing out in one tab closes the other, and nothing is left behind', asyn
 	await b.evaluate(() => {
 		window.club.watchWiped(() => document.body.setAttribute('data-wiped', 'yes'));
 	});
-	expect(await a.evaluate(() => window.club.wipe({ evenUnshared: true }))).toEqual({ gone: true, unshared: 1 });
+	expect(await a.evaluate(() => window.club.wipe({ evenUnshared: true }))).toEqual({
+		gone: true,
+		unshared: 1
+	});
 	await expect(b.locator('body')).toHaveAttribute('data-wiped', 'yes');
 	const left = await a.evaluate(async () => ({
 		databases: (await indexedDB.databases()).map(({ name }) => name).filter((name) => name?.includes('pond')),
@@ -112,7 +115,10 @@ test('two people on one tablet: each has a store of their own', async ({ context
 	await seesNotes(ana, ['ana’s']);
 	await seesNotes(ben, ['ben’s']);
 	expect([await leads(ana), await leads(ben)]).toEqual([true, true]);
-	expect(await ben.evaluate(() => window.club.wipe({ evenUnshared: true }))).toEqual({ gone: true, unshared: 1 });
+	expect(await ben.evaluate(() => window.club.wipe({ evenUnshared: true }))).toEqual({
+		gone: true,
+		unshared: 1
+	});
 	await openDevice(ana, harness.url, 'ana', 'ana-phone');
 	await seesNotes(ana, ['ana’s']);
 });

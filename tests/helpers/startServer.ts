@@ -25,7 +25,11 @@ export async function startServer(start: ServerStart): Promise<RunningServer> {
 	// The Node that runs the tests may be older than the server's: the project brings its own.
 	const child = spawn('node', start.node, {
 		cwd: start.cwd,
-		env: { ...process.env, PATH: `${import.meta.dirname}/../../node_modules/.bin:${process.env.PATH}`, ...start.env },
+		env: {
+			...process.env,
+			PATH: `${import.meta.dirname}/../../node_modules/.bin:${process.env.PATH}`,
+			...start.env
+		},
 		stdio: ['ignore', 'pipe', 'pipe']
 	});
 	let printed = '';

@@ -106,6 +106,10 @@ export class AudienceLink {
 		this.#listen();
 	}
 
+	async rememberLogs(): Promise<void> {
+		await this.#store.setMeta(this.#logsKey, [...this.#ownLogs]);
+	}
+
 	connect(): void {
 		if (this.#closed) return;
 		this.#wanted = true;
@@ -156,7 +160,11 @@ export class AudienceLink {
 
 	get #ready(): boolean {
 		return (
-			this.#known && this.#answered && !this.#paused && !this.#closed && this.#connection?.isConnected === true
+			this.#known &&
+			this.#answered &&
+			!this.#paused &&
+			!this.#closed &&
+			this.#connection?.isConnected === true
 		);
 	}
 
@@ -329,7 +337,8 @@ export class AudienceLink {
 	}
 
 	#sendFrom(client: number, clock: number): void {
-		if (clock < this.ledger.clockOf(client)) this.#connection?.sendUpdate(this.ledger.updateFrom(client, clock));
+		if (clock < this.ledger.clockOf(client))
+			this.#connection?.sendUpdate(this.ledger.updateFrom(client, clock));
 		this.#watchAnswers();
 	}
 
@@ -407,7 +416,7 @@ export class AudienceLink {
 	async #rememberLog(client: number): Promise<void> {
 		if (this.#ownLogs.has(client)) return;
 		this.#ownLogs.add(client);
-		await this.#store.setMeta(this.#logsKey, [...this.#ownLogs]);
+		await this.rememberLogs();
 	}
 
 	#watchAnswers(): void {

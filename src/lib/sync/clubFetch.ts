@@ -6,7 +6,11 @@ export type ManifestAnswer =
 	| { readonly manifest: Manifest }
 	| { readonly failure: 'signed-out' | 'not-allowed' | 'app-too-old' | 'unreachable' };
 
-export async function fetchManifest(serverUrl: string, club: string, signal: AbortSignal): Promise<ManifestAnswer> {
+export async function fetchManifest(
+	serverUrl: string,
+	club: string,
+	signal: AbortSignal
+): Promise<ManifestAnswer> {
 	try {
 		const answer = await fetch(`${serverUrl}/api/clubs/${encodeURIComponent(club)}/manifest`, {
 			cache: 'no-store',
@@ -31,10 +35,13 @@ export async function fetchVolume(
 	signal: AbortSignal
 ): Promise<Uint8Array<ArrayBuffer> | 'damaged' | 'unreachable'> {
 	try {
-		const answer = await fetch(`${serverUrl}/api/clubs/${encodeURIComponent(club)}/volumes/${volume.digest}`, {
-			credentials: 'include',
-			signal
-		});
+		const answer = await fetch(
+			`${serverUrl}/api/clubs/${encodeURIComponent(club)}/volumes/${volume.digest}`,
+			{
+				credentials: 'include',
+				signal
+			}
+		);
 		if (!answer.ok) return 'unreachable';
 		const bytes = new Uint8Array(await answer.arrayBuffer());
 		const compressed = isGzipped(bytes) ? bytes : await pass(bytes, new CompressionStream('gzip'));

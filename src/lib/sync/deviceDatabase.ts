@@ -52,7 +52,13 @@ export interface DeviceSchema extends DBSchema {
 	meta: { key: string; value: unknown };
 }
 export type DeviceStoreName = 'unshared' | 'candidates' | 'aside' | 'volumes' | 'meta';
-export const deviceStoreNames: readonly DeviceStoreName[] = ['unshared', 'candidates', 'aside', 'volumes', 'meta'];
+export const deviceStoreNames: readonly DeviceStoreName[] = [
+	'unshared',
+	'candidates',
+	'aside',
+	'volumes',
+	'meta'
+];
 
 export function deviceDatabaseName(club: string, member: MemberId): string {
 	return `kithline:${encodeURIComponent(club)}:${encodeURIComponent(member)}`;

@@ -76,12 +76,13 @@ export class DeviceLedger {
 				this.#board.problem('storage-put-back', true);
 				this.#storeChanged();
 				this.#pumpAll();
-				// The cache and the volumes went, too.
-				this.#leader?.catchUp();
+				void this.#leader?.putBack().catch((error: unknown) => this.#failed(error));
 			},
 			madeRoom: () => {}
 		});
-		this.#replicas = new ReplicaDocuments(this.store.name, (audience, addition) => this.#added(audience, addition));
+		this.#replicas = new ReplicaDocuments(this.store.name, (audience, addition) =>
+			this.#added(audience, addition)
+		);
 	}
 
 	get status(): SyncStatus {
@@ -177,9 +178,7 @@ export class DeviceLedger {
 		const fresh = file.own.filter((record) => !here.has(record.id) && !this.#has(record.audience, record.id));
 		await this.#keep(() => this.store.add(fresh));
 		await this.#keep(() => this.store.addAside(file.others));
-		this.#wrote(
-			fresh.map(({ audience, text }) => ({ audience, item: { text, entry: readEntry(text) } }))
-		);
+		this.#wrote(fresh.map(({ audience, text }) => ({ audience, item: { text, entry: readEntry(text) } })));
 		this.#storeChanged();
 		return { added: fresh.length, aside: file.others.length, unreadable: file.unreadable };
 	}
@@ -215,6 +214,7 @@ export class DeviceLedger {
 		if (this.#closed) return;
 		this.#closed = true;
 		clearTimeout(this.#storeTimer);
+		await this.#leaderReady;
 		await this.#leader?.close();
 		this.#replicas.close();
 		this.#tabs?.close();
@@ -226,7 +226,8 @@ export class DeviceLedger {
 		if (this.#closed) return;
 		const leader = new Leader(this.#place, this.store, {
 			addition: (audience, addition) => this.#added(audience, addition),
-			update: (audience, document, update) => this.#tabs?.tell({ type: 'update', audience, document, update }),
+			update: (audience, document, update) =>
+				this.#tabs?.tell({ type: 'update', audience, document, update }),
 			reset: () => {
 				this.#tabs?.tell({ type: 'moved' });
 				this.#events.reset();
@@ -286,7 +287,8 @@ export class DeviceLedger {
 					});
 				}
 				this.#tabs?.tell({ type: 'status', status: this.#sharedStatus() });
-				for (const { code } of this.status.problems) this.#tabs?.tell({ type: 'problem', code, present: true });
+				for (const { code } of this.status.problems)
+					this.#tabs?.tell({ type: 'problem', code, present: true });
 				return;
 			case 'update':
 				if (!this.#leader) this.#replicas.apply(message.audience, message.document, message.update);
@@ -423,7 +425,10 @@ export class DeviceLedger {
 		this.#board.problem('aside', aside > 0);
 		const leader = this.#leader;
 		if (leader) {
-			this.#problem('no-audience', records.some((record) => !leader.hasAudience(record.audience)));
+			this.#problem(
+				'no-audience',
+				records.some((record) => !leader.hasAudience(record.audience))
+			);
 		}
 	}
 

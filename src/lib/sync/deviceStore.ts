@@ -175,7 +175,10 @@ export class DeviceStore {
 	}
 
 	/** The club has answered about candidates: what it lacks goes back into the store if own, else aside. */
-	async settleCandidates(has: readonly EntryId[], lacks: readonly (NewRecord & { own: boolean })[]): Promise<void> {
+	async settleCandidates(
+		has: readonly EntryId[],
+		lacks: readonly (NewRecord & { own: boolean })[]
+	): Promise<void> {
 		if (has.length + lacks.length === 0) return;
 		await this.#write(['unshared', 'candidates', 'aside'], async (transaction) => {
 			const unshared = transaction.objectStore('unshared');
@@ -220,7 +223,11 @@ export class DeviceStore {
 	}
 
 	/** One step: the new manifest is what counts, and volumes that it does not name are gone. */
-	async moveTo(manifest: unknown, keep: ReadonlySet<string>, candidates: readonly CandidateRecord[]): Promise<void> {
+	async moveTo(
+		manifest: unknown,
+		keep: ReadonlySet<string>,
+		candidates: readonly CandidateRecord[]
+	): Promise<void> {
 		await this.#write(['meta', 'volumes', 'candidates'], async (transaction) => {
 			for (const record of candidates) await transaction.objectStore('candidates').put(record);
 			await transaction.objectStore('meta').put(manifest, 'manifest');
@@ -290,7 +297,10 @@ export class DeviceStore {
 		}
 	}
 
-	async #write<Value>(stores: DeviceStoreName[], work: (transaction: Writing) => Promise<Value>): Promise<Value> {
+	async #write<Value>(
+		stores: DeviceStoreName[],
+		work: (transaction: Writing) => Promise<Value>
+	): Promise<Value> {
 		for (let attempt = 0; ; attempt++) {
 			try {
 				const db = await this.#database();
@@ -330,7 +340,8 @@ export class DeviceStore {
 
 	#wasClosedUnderUs(error: unknown): boolean {
 		const name = error instanceof Error || error instanceof DOMException ? error.name : '';
-		if (this.#closed || (name !== 'InvalidStateError' && name !== 'AbortError' && name !== 'NotFoundError')) return false;
+		if (this.#closed || (name !== 'InvalidStateError' && name !== 'AbortError' && name !== 'NotFoundError'))
+			return false;
 		if (name === 'InvalidStateError') {
 			this.#gone ||= this.#opening !== undefined;
 			this.#opening = undefined;

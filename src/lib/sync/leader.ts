@@ -44,7 +44,12 @@ interface HighestRow {
 	readonly id?: EntryId;
 }
 
-const finalProblems: readonly DeviceProblemCode[] = ['signed-out', 'not-allowed', 'app-too-old', 'broken-rules'];
+const finalProblems: readonly DeviceProblemCode[] = [
+	'signed-out',
+	'not-allowed',
+	'app-too-old',
+	'broken-rules'
+];
 
 export class Leader {
 	readonly links = new Map<Audience, AudienceLink>();
@@ -58,6 +63,7 @@ export class Leader {
 	#highest: HighestRow = { edition: '', row: 0 };
 	#online = true;
 	#catching = false;
+	#working: Promise<void> = Promise.resolve();
 	#catchAgain = false;
 	#stale = new Set<Audience>();
 	#retryMs = retryFirstMs;
@@ -96,7 +102,7 @@ export class Leader {
 		this.#catchAgain = true;
 		if (this.#catching) return;
 		this.#catching = true;
-		void this.#catchUpAll()
+		this.#working = this.#catchUpAll()
 			.catch((error: unknown) => {
 				this.#events.failed(error);
 				this.#retryLater();
@@ -114,8 +120,18 @@ export class Leader {
 		return !this.#manifest || this.#manifest.audiences.some((one) => one.audience === audience);
 	}
 
+	/** The browser threw the store away under the app: what is known here is written again, volumes are fetched again. */
+	async putBack(): Promise<void> {
+		if (this.#manifest) await this.#store.setMeta('manifest', this.#manifest);
+		if (this.#highest.row > 0) await this.#store.setMeta('highestRow', this.#highest);
+		for (const link of this.links.values()) await link.rememberLogs();
+		this.catchUp();
+	}
+
 	async close(): Promise<void> {
 		this.#stop.abort();
+		// What is being opened would otherwise be opened after it was closed.
+		await this.#working;
 		clearTimeout(this.#retryTimer);
 		clearTimeout(this.#rowTimer);
 		await Promise.all([...this.links.values()].map((link) => link.close()));
@@ -134,7 +150,9 @@ export class Leader {
 			}
 			for (const code of finalProblems) this.#events.problem(code, false);
 			this.#events.needsSignIn(false);
-			if (!(await this.#moveTo(answer.manifest))) {
+			const moved = await this.#moveTo(answer.manifest);
+			if (this.#stop.signal.aborted) return;
+			if (!moved) {
 				this.#retryLater();
 				return;
 			}
@@ -149,6 +167,7 @@ export class Leader {
 
 	#retryLater(): void {
 		clearTimeout(this.#retryTimer);
+		if (this.#stop.signal.aborted) return;
 		this.#retryTimer = setTimeout(() => this.catchUp(), this.#retryMs);
 		this.#retryMs = Math.min(this.#retryMs * 2, retryLongestMs);
 	}
@@ -157,11 +176,13 @@ export class Leader {
 	async #moveTo(manifest: Manifest): Promise<boolean> {
 		const before = this.#manifest;
 		const stale = new Set(this.#stale);
-		if (before && stale.size === 0 && sameLedgers(before, manifest) && this.links.size > 0) return true;
 		const volumes = manifest.audiences.flatMap(({ audience, volumes: list }) =>
 			list.map((volume) => ({ audience: audience as Audience, volume }))
 		);
 		const held = new Set(await this.#store.volumeDigests());
+		const hasAll = volumes.every(({ volume }) => held.has(volume.digest));
+		const isSame = before !== undefined && sameLedgers(before, manifest) && this.links.size > 0;
+		if (isSame && hasAll && stale.size === 0) return true;
 		for (const { audience, volume } of volumes) {
 			if (!held.has(volume.digest) && !(await this.#fetchVolume(audience, volume))) return false;
 		}
@@ -232,7 +253,7 @@ export class Leader {
 
 	async #openLinks(manifest: Manifest): Promise<void> {
 		for (const { audience, document } of manifest.audiences) {
-			if (this.links.has(audience as Audience)) continue;
+			if (this.links.has(audience as Audience) || this.#stop.signal.aborted) continue;
 			const link = this.#newLink(audience as Audience, document, manifest.edition);
 			this.links.set(audience as Audience, link);
 			await link.load();
@@ -295,7 +316,9 @@ export class Leader {
 		this.#highest = { edition, row, id };
 		this.#rowTimer ??= setTimeout(() => {
 			this.#rowTimer = undefined;
-			void this.#store.setMeta('highestRow', this.#highest).catch((error: unknown) => this.#events.failed(error));
+			void this.#store
+				.setMeta('highestRow', this.#highest)
+				.catch((error: unknown) => this.#events.failed(error));
 		}, rememberRowDelayMs);
 	}
 

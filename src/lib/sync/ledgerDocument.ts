@@ -192,5 +192,6 @@ function pushStamp(stamps: Stamp[], value: unknown): void {
 		}
 	}
 	const { id, n, time } = (stamp ?? {}) as Partial<Stamp>;
-	if (typeof id === 'string' && typeof n === 'number' && typeof time === 'number') stamps.push({ id, n, time });
+	if (typeof id === 'string' && typeof n === 'number' && typeof time === 'number')
+		stamps.push({ id, n, time });
 }

@@ -10,16 +10,17 @@ export const deviceProblems = {
 		'This browser threw away what the app kept here while it was open. What was not yet shared has been put back from memory. Save it to a file to be safe.',
 	'storage-evicted':
 		'This browser threw away what the app kept here. What was shared with the club comes back with the signal. What was not shared is gone from this browser: load your saved file if you have one.',
-	'volume-damaged':
-		'A part of the club’s record arrived damaged. It is being fetched again.',
+	'volume-damaged': 'A part of the club’s record arrived damaged. It is being fetched again.',
 	'no-audience':
 		'Something you wrote is for people you no longer share with. It is kept here: save it to a file or remove it.',
 	'clock-wrong':
 		'The clock of this device is wrong. Set it to the right time. What you write is kept in the right order all the same.',
-	'aside': 'This device holds entries that the club has lost. An officer can bring them back: save them to a file.',
+	aside:
+		'This device holds entries that the club has lost. An officer can bring them back: save them to a file.',
 	'too-long': 'This is too long to be kept as one note. Make it shorter, or write it as two notes.',
 	'too-many': 'This is too much to write in one go. Do it in two or more parts.',
-	'file-not-ours': 'This is not a file that this app saved. Choose the file that was saved from “Not yet shared”.',
+	'file-not-ours':
+		'This is not a file that this app saved. Choose the file that was saved from “Not yet shared”.',
 	'file-other-club': 'This file belongs to another club. Open that club first, then load it there.',
 	'signed-out': reasons.signedOut.sentence,
 	'not-allowed': reasons.notAllowed.sentence,

@@ -15,5 +15,10 @@ const uuid7 = /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{
 /** Whether an entry from elsewhere (a file) has the envelope that the server requires to tell it apart from noise. */
 export function maySend({ id, device, together }: Entry): boolean {
 	const ids: unknown = together ?? [];
-	return uuid7.test(id) && typeof device === 'string' && Array.isArray(ids) && ids.every((one) => uuid7.test(String(one)));
+	return (
+		uuid7.test(id) &&
+		typeof device === 'string' &&
+		Array.isArray(ids) &&
+		ids.every((one) => uuid7.test(String(one)))
+	);
 }

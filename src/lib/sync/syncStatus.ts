@@ -14,7 +14,10 @@ export interface UnsharedNote {
 }
 
 export interface StorageStatus {
-	/** The browser has promised not to throw the data away by itself; `null` = it does not say. */
+	/**
+	 * The browser has promised not to throw the data away by itself; `null` = it does not say. A private window never
+	 * promises it; nothing else tells one apart (Chromium gives both the same quota).
+	 */
 	readonly persisted: boolean | null;
 	readonly usedBytes: number | null;
 	readonly quotaBytes: number | null;

@@ -14,7 +14,10 @@ export type TabMessage =
 	  }
 	/** Documents or volumes changed: read them again. */
 	| { readonly type: 'moved' }
-	| { readonly type: 'wrote'; readonly entries: readonly { readonly audience: Audience; readonly text: string }[] }
+	| {
+			readonly type: 'wrote';
+			readonly entries: readonly { readonly audience: Audience; readonly text: string }[];
+	  }
 	/** Entries were taken back or erased. */
 	| { readonly type: 'removed'; readonly ids: readonly EntryId[] }
 	| { readonly type: 'store-changed' }

@@ -15,7 +15,11 @@ export function writeUnsharedFile(
 	savedAt: Date
 ): string {
 	const entries = records.map(({ audience, text }) => ({ audience, text }));
-	return JSON.stringify({ what: mark, version: 1, club, member, savedAt: savedAt.toISOString(), entries }, null, 1);
+	return JSON.stringify(
+		{ what: mark, version: 1, club, member, savedAt: savedAt.toISOString(), entries },
+		null,
+		1
+	);
 }
 
 export interface UnsharedFile {

@@ -13,7 +13,9 @@ export async function wipeDevice(storeName: string): Promise<boolean> {
 
 async function namesOf(storeName: string): Promise<string[]> {
 	const databases = (await indexedDB.databases?.()) ?? [];
-	return databases.flatMap(({ name }) => (name === storeName || name?.startsWith(`${storeName}:`) ? [name] : []));
+	return databases.flatMap(({ name }) =>
+		name === storeName || name?.startsWith(`${storeName}:`) ? [name] : []
+	);
 }
 
 async function allTabsClosed(storeName: string): Promise<void> {

@@ -79,7 +79,8 @@ export class ClubFold {
 
 	/** After a quiet while with nothing unshared. */
 	async saveIfWorth(ledger: DeviceLedger): Promise<void> {
-		if ((await ledger.unshared()).length === 0 && ledger.status.unshared.length === 0) await this.#save(ledger);
+		if ((await ledger.unshared()).length === 0 && ledger.status.unshared.length === 0)
+			await this.#save(ledger);
 	}
 
 	async #save(ledger: DeviceLedger): Promise<void> {

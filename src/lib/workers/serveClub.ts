@@ -74,7 +74,9 @@ class ClubWorker {
 	}
 
 	async #call<Name extends WorkerCallName>(name: Name, args: WorkerCalls[Name]['args']): Promise<unknown> {
-		const calls: { [N in WorkerCallName]: (given: WorkerCalls[N]['args']) => Promise<WorkerCalls[N]['result']> } = {
+		const calls: {
+			[N in WorkerCallName]: (given: WorkerCalls[N]['args']) => Promise<WorkerCalls[N]['result']>;
+		} = {
 			open: (place) => this.#open(place),
 			write: async ({ drafts, audience }) => (await this.#ready()).write(drafts, audience),
 			ask: async (question) => {
@@ -150,7 +152,9 @@ class ClubWorker {
 		clearTimeout(this.#saveTimer);
 		this.#saveTimer = setTimeout(() => {
 			if (this.#loading || !this.#ledger) return;
-			this.#fold.saveIfWorth(this.#ledger).catch((error: unknown) => console.error('saving the club state', error));
+			this.#fold
+				.saveIfWorth(this.#ledger)
+				.catch((error: unknown) => console.error('saving the club state', error));
 		}, saveAfterQuietMs);
 	}
 

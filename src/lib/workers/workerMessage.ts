@@ -26,7 +26,12 @@ export type WorkerCallName = keyof WorkerCalls;
 
 export type ToWorker =
 	| { readonly type: 'call'; readonly call: number; readonly name: WorkerCallName; readonly args: unknown }
-	| { readonly type: 'subscribe'; readonly subscription: number; readonly name: string; readonly args: unknown }
+	| {
+			readonly type: 'subscribe';
+			readonly subscription: number;
+			readonly name: string;
+			readonly args: unknown;
+	  }
 	| { readonly type: 'stop'; readonly subscription: number }
 	| { readonly type: 'online'; readonly online: boolean }
 	| { readonly type: 'retry' }
@@ -34,7 +39,12 @@ export type ToWorker =
 
 export type FromWorker =
 	| { readonly type: 'result'; readonly call: number; readonly value: unknown }
-	| { readonly type: 'failure'; readonly call: number; readonly problem: DeviceProblem | null; readonly message: string }
+	| {
+			readonly type: 'failure';
+			readonly call: number;
+			readonly problem: DeviceProblem | null;
+			readonly message: string;
+	  }
 	| { readonly type: 'answer'; readonly subscription: number; readonly value: unknown }
 	| { readonly type: 'answer-failed'; readonly subscription: number; readonly message: string }
 	| { readonly type: 'status'; readonly status: SyncStatus }

@@ -15,7 +15,8 @@ import { createSqliteStorage } from '#server/storage/sqlite.ts';
 const [port, file, club] = process.argv.slice(2) as [string, string, string];
 const database = openDatabase(file);
 const storage = createSqliteStorage(database);
-const needsStamp = (entry: Entry) => ['decision', 'server'].includes(kinds.get(entry.kind)?.nature ?? 'decision');
+const needsStamp = (entry: Entry) =>
+	['decision', 'server'].includes(kinds.get(entry.kind)?.nature ?? 'decision');
 const ledger = createLedger({
 	storage,
 	clock: Date.now,
@@ -27,7 +28,9 @@ await ledger.createClub(club);
 function seat(request: IncomingMessage): Caller | null {
 	const found = /(?:^|; )seat=([^.;]+)\.([^;]+)/.exec(request.headers.cookie ?? '');
 	// Every device name that begins with the member's is one the member has had.
-	return found ? { member: found[1]!, device: found[2]!, devices: [`${found[1]}-old`, `${found[1]}-phone`] } : null;
+	return found
+		? { member: found[1]!, device: found[2]!, devices: [`${found[1]}-old`, `${found[1]}-phone`] }
+		: null;
 }
 
 const sync = attachSync({
@@ -42,7 +45,8 @@ const sync = attachSync({
 async function rows(): Promise<{ rows: number; logs: number[] }> {
 	const found: number[] = [];
 	const audiences = await ledger.audiences(club);
-	for (const audience of audiences) for (const row of await ledger.openRows(club, audience)) found.push(row.client);
+	for (const audience of audiences)
+		for (const row of await ledger.openRows(club, audience)) found.push(row.client);
 	const manifest = await ledger.manifest(club, audiences);
 	const volumes = manifest.audiences.flatMap((one) => one.volumes.map((volume) => volume.entries));
 	const inVolumes = volumes.reduce((sum, count) => sum + count, 0);
@@ -52,7 +56,13 @@ async function rows(): Promise<{ rows: number; logs: number[] }> {
 async function control(request: IncomingMessage): Promise<unknown> {
 	let text = '';
 	for await (const part of request) text += String(part);
-	const command = JSON.parse(text) as { what: string; ids?: string[]; audience?: string; room?: string; to?: string };
+	const command = JSON.parse(text) as {
+		what: string;
+		ids?: string[];
+		audience?: string;
+		room?: string;
+		to?: string;
+	};
 	switch (command.what) {
 		case 'rows':
 			return rows();

@@ -32,7 +32,12 @@ export class SyncHarness {
 		const { pages, wire } = this.#ports;
 		await this.wire.listen(wire);
 		this.#pages = await startServer({
-			node: [join(import.meta.dirname, 'pageServer.ts'), String(pages), String(wire), join(this.#folder, 'page')],
+			node: [
+				join(import.meta.dirname, 'pageServer.ts'),
+				String(pages),
+				String(wire),
+				join(this.#folder, 'page')
+			],
 			readyUrl: this.url
 		});
 	}
@@ -77,7 +82,8 @@ export class SyncHarness {
 			method: 'POST',
 			body: JSON.stringify(command)
 		});
-		if (!answer.ok) throw new Error(`control ${command.what} answered ${answer.status}: ${this.ledgerOutput}`);
+		if (!answer.ok)
+			throw new Error(`control ${command.what} answered ${answer.status}: ${this.ledgerOutput}`);
 		return (await answer.json()) as Answer;
 	}
 
@@ -139,7 +145,9 @@ export async function allShared(page: Page, timeoutMs = 20_000): Promise<void> {
 		() => page.evaluate(() => window.club.status.connected && window.club.status.unshared.length === 0),
 		timeoutMs
 	).catch(async (error: unknown) => {
-		throw new Error(`${String(error)}; status ${await page.evaluate(() => JSON.stringify(window.club.status))}`);
+		throw new Error(
+			`${String(error)}; status ${await page.evaluate(() => JSON.stringify(window.club.status))}`
+		);
 	});
 }
 
@@ -151,7 +159,12 @@ export async function closeDevices(): Promise<void> {
 }
 
 /** One more device: a browser profile of its own. */
-export async function newDevice(browser: Browser, url: string, member: string, device: string): Promise<Page> {
+export async function newDevice(
+	browser: Browser,
+	url: string,
+	member: string,
+	device: string
+): Promise<Page> {
 	const context = await browser.newContext();
 	contexts.push(context);
 	const page = await context.newPage();
@@ -168,7 +181,9 @@ export async function isConnected(page: Page, connected: boolean): Promise<void>
 export const sharingOf = (page: Page, id: string): Promise<string> =>
 	page.evaluate((asked) => window.club.sharingOf(asked), id);
 
-export const unshared = (page: Page): Promise<{ id: string; state: string; sending: boolean; reason?: string }[]> =>
+export const unshared = (
+	page: Page
+): Promise<{ id: string; state: string; sending: boolean; reason?: string }[]> =>
 	page.evaluate(() => [...window.club.status.unshared]);
 
 export const problemOf = (page: Page): Promise<string | null> =>
