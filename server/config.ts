@@ -1,6 +1,9 @@
 /** What the environment says, read once and checked. Nothing else reads `process.env`. */
 import { resolve } from 'node:path';
 
+/** As in package.json, which the built server does not carry. */
+export const appVersion = '0.1.0';
+
 export interface Config {
 	/** TCP port; 0 = any free one. */
 	readonly port: number;

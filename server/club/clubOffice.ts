@@ -4,7 +4,8 @@ import { AppError } from '../appError.ts';
 import type { Invitations, MadeLink } from '../auth/invitations.ts';
 import type { Sessions } from '../auth/session.ts';
 import type { ClubRecord } from './clubRecord.ts';
-import { leaveClub, memberOf, renameMember, type Asked } from './members.ts';
+import type { Asked } from './asked.ts';
+import { leaveClub, memberOf, renameMember } from './members.ts';
 import { endRole, giveRole, type RoleOf } from './roles.ts';
 import {
 	changeKeepers,

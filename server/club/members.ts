@@ -3,15 +3,10 @@ import { v7 as newId } from 'uuid';
 import type { Db, Tx } from './tables.ts';
 import type { MemberId } from '#records/entry.ts';
 import { AppError } from '../appError.ts';
+import type { Asked } from './asked.ts';
 import type { ClubRecord } from './clubRecord.ts';
 import { assertNotLastOfficer } from './roles.ts';
 import { changeKeepers } from './rooms.ts';
-
-/** Who asks and when; `by` null = the server itself (opening the club). `at`: ms since 1970. */
-export interface Asked {
-	readonly by: MemberId | null;
-	readonly at: number;
-}
 
 export interface NewClub {
 	readonly id?: string;

@@ -4,7 +4,7 @@ import type { RoleName } from '#records/state.ts';
 import { AppError } from '../appError.ts';
 import type { Tx } from './tables.ts';
 import type { ClubRecord } from './clubRecord.ts';
-import type { Asked } from './members.ts';
+import type { Asked } from './asked.ts';
 
 /** A role of a member. `of`: the line or meeting; null for officers. */
 export interface RoleOf {

@@ -7,7 +7,7 @@ import type { Tx } from './tables.ts';
 import type { MemberId, ThingId } from '#records/entry.ts';
 import { AppError } from '../appError.ts';
 import type { ClubRecord } from './clubRecord.ts';
-import type { Asked } from './members.ts';
+import type { Asked } from './asked.ts';
 import { newToken } from '../auth/token.ts';
 
 /** A room as members see it. `region` is as fine as a place gets; `house` groups rooms that share a heater. */

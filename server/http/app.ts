@@ -3,7 +3,6 @@ import type { IncomingMessage } from 'node:http';
 import { mkdirSync } from 'node:fs';
 import type { Entry } from '#records/entry.ts';
 import { kinds } from '#records/kinds.ts';
-import packageJson from '../../package.json' with { type: 'json' };
 import { createAccounts } from '../auth/accounts.ts';
 import { createAttempts } from '../auth/attempts.ts';
 import { createInvitations } from '../auth/invitations.ts';
@@ -13,7 +12,7 @@ import { createClubRecord } from '../club/clubRecord.ts';
 import { createClubStates } from '../club/clubStates.ts';
 import { mayOpen } from '../club/mayOpen.ts';
 import { createTables, type Tables } from '../club/tables.ts';
-import { describeConfig, type Config } from '../config.ts';
+import { appVersion, describeConfig, type Config } from '../config.ts';
 import { createLedger } from '../ledger/ledger.ts';
 import { attachSync } from '../socket/attachSync.ts';
 import { openDatabase } from '../storage/database.ts';
@@ -103,7 +102,7 @@ export async function createApp(config: Config, now: () => number = Date.now) {
 				database.sqlite.prepare('SELECT coalesce(sum(lastRow), 0) AS rows FROM ledgerClub').get()
 			);
 			const uptimeSeconds = Math.floor((now() - startedAt) / 1000);
-			return { ok: true as const, version: packageJson.version, rows: Number(row?.rows ?? 0), uptimeSeconds };
+			return { ok: true as const, version: appVersion, rows: Number(row?.rows ?? 0), uptimeSeconds };
 		},
 
 		/** Lines for the console once the server listens. */

@@ -1,10 +1,16 @@
+import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { problems } from '#server/appError.ts';
-import { ConfigProblem, describeConfig, readConfig, variables } from '#server/config.ts';
+import { appVersion, ConfigProblem, describeConfig, readConfig, variables } from '#server/config.ts';
 import { isForeign, withSocketOrigin } from '#server/http/headers.ts';
 import { offlineWorks } from '#server/http/offlineWorks.ts';
 import { secretInHeader } from '#server/http/sessionSecret.ts';
+
+test('the version is that of package.json', () => {
+	const { version } = JSON.parse(readFileSync(resolve('package.json'), 'utf8')) as { version: string };
+	expect(appVersion).toBe(version);
+});
 
 describe('readConfig', () => {
 	test('has a default for everything', () => {
