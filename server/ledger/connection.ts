@@ -55,7 +55,7 @@ export function createConnection(parts: ConnectionParts): Connection {
 	const edition = loaded.memory.edition;
 	let isOpen = true;
 	let hasStateOfDevice = false;
-	let unanswered = { entries: 0, bytes: 0 };
+	const unanswered = { entries: 0, bytes: 0 };
 	let frames = { left: maxFramesAtOnce, at: clock() };
 	let foreignFrames = 0;
 	/** By log: from which clock the device was asked to send, and the first clock it had sent instead. */

@@ -9,7 +9,9 @@
  *
  * What it does not do: judge content. Whether an entry counts is for the fold, so an honest device of whatever
  * version is never stuck; each verdict below either takes the struct, or tells the device something that it can act
- * upon by itself. Only what no honest device can send closes the connection, and nobody else is touched.
+ * upon by itself. Only what no honest device can send closes the connection, and nobody else is touched. The next
+ * struct of a foreign log is not among that: a device whose own log was bound by another, or that holds what a
+ * restored server lost, sends the same. It is never taken, and the device is told to fetch anew.
  *
  * Pure: bytes (readStructs.ts) and what the server has, to verdicts; no disk, no clock, no socket.
  */

@@ -21,6 +21,7 @@ import type { Manifest } from '#protocol/messages.ts';
 import type { Draft, Entry, EntryId } from '#records/entry.ts';
 import type { ClubChange, Row, Storage } from '#server/storage/storage.ts';
 import { bring, type Brought } from './bring.ts';
+import { createClubCache } from './clubCache.ts';
 import { loadClub } from './clubMemory.ts';
 import { createConnection, type Connection, type Peer } from './connection.ts';
 import type { Writer } from './guard.ts';
@@ -112,61 +113,16 @@ export function createLedger({
 	log,
 	unloadAfterMs = 10_000
 }: LedgerParts): Ledger {
-	const clubs = new Map<string, Promise<LoadedClub>>();
 	const connections = new Set<Connection>();
 	const hearers = new Set<(event: RowsEvent) => void>();
 	/** Devices whose word about lost rows was acted upon. */
 	const believed = new Set<string>();
-	/** Pieces of work that need the club, so that it is not unloaded between their steps. */
-	const users = new Map<string, number>();
-	const unloading = new Map<string, NodeJS.Timeout>();
-	let isClosed = false;
-
-	function load(club: string): Promise<LoadedClub> {
-		let loading = clubs.get(club);
-		if (loading) return loading;
-		if (isClosed) return Promise.reject(new Error('the ledger is closed'));
-		loading = loadClubOnce({
-			club,
-			storage,
-			clock,
-			heard: (document, rows) => tell(club, document, rows),
-			rested: () => unloadSoon(club)
-		});
-		clubs.set(club, loading);
-		loading.catch(() => clubs.delete(club));
-		return loading;
-	}
-
-	function unloadSoon(club: string): void {
-		clearTimeout(unloading.get(club));
-		const timer = setTimeout(() => {
-			unloading.delete(club);
-			unload(club).catch(() => {});
-		}, unloadAfterMs);
-		timer.unref();
-		unloading.set(club, timer);
-	}
-
-	async function unload(club: string): Promise<void> {
-		const loading = clubs.get(club);
-		if (!loading || users.has(club)) return;
-		const loaded = await loading;
-		// Looked at again: somebody may have come while this waited.
-		if (clubs.get(club) === loading && loaded.isIdle && !users.has(club)) clubs.delete(club);
-	}
-
-	async function using<Result>(club: string, work: (loaded: LoadedClub) => Promise<Result>): Promise<Result> {
-		users.set(club, (users.get(club) ?? 0) + 1);
-		try {
-			return await work(await load(club));
-		} finally {
-			const left = (users.get(club) ?? 1) - 1;
-			if (left > 0) users.set(club, left);
-			else users.delete(club);
-			unloadSoon(club);
-		}
-	}
+	const clubs = createClubCache(
+		(club, rested) =>
+			loadClubOnce({ club, storage, clock, rested, heard: (document, rows) => tell(club, document, rows) }),
+		unloadAfterMs
+	);
+	const { using } = clubs;
 
 	function tell(club: string, document: OpenDocument, rows: readonly Row[]): void {
 		for (const heard of hearers) {
@@ -264,7 +220,7 @@ export function createLedger({
 				await acceptAsClub(createStage(memory, change, now), document, first, now);
 				return true;
 			}),
-		hasClub: async (club) => clubs.has(club) || (await storage.read(club).club()) !== null,
+		hasClub: async (club) => clubs.isLoaded(club) || (await storage.read(club).club()) !== null,
 		writeAsClub,
 		bring: (club, audience, texts, officer) =>
 			using(club, (loaded) =>
@@ -364,15 +320,8 @@ export function createLedger({
 			return clubs.size;
 		},
 		async close() {
-			isClosed = true;
 			for (const connection of [...connections]) connection.close('closing');
-			for (const loading of [...clubs.values()]) {
-				const loaded = await loading.catch(() => null);
-				await loaded?.look(async () => {});
-			}
-			for (const timer of unloading.values()) clearTimeout(timer);
-			unloading.clear();
-			clubs.clear();
+			await clubs.close();
 		}
 	};
 }

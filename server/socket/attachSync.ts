@@ -92,7 +92,11 @@ const bytesOf = (data: RawData): Uint8Array =>
 
 export function attachSync(parts: SyncParts): Sync {
 	const { ledger, log } = parts;
-	const server = new WebSocketServer({ noServer: true, maxPayload: limits.maxFrameBytes, perMessageDeflate: false });
+	const server = new WebSocketServer({
+		noServer: true,
+		maxPayload: limits.maxFrameBytes,
+		perMessageDeflate: false
+	});
 	const open = new Set<Open>();
 	const door = createDoor(limits);
 	const mayConnectFrom = parts.mayConnectFrom ?? isSameHost;
@@ -126,7 +130,8 @@ export function attachSync(parts: SyncParts): Sync {
 			if (connection) return connection.receive(frame);
 			earlyBytes += frame.byteLength;
 			early.push(frame);
-			if (early.length > maxFramesBeforeSignIn || earlyBytes > maxBytesBeforeSignIn) closeWire(wire, 'tooMuch');
+			if (early.length > maxFramesBeforeSignIn || earlyBytes > maxBytesBeforeSignIn)
+				closeWire(wire, 'tooMuch');
 		});
 		const admitted = await admit(request, place).finally(() => {
 			clearTimeout(deadline);
@@ -135,7 +140,10 @@ export function attachSync(parts: SyncParts): Sync {
 		if (typeof admitted === 'string') return closeWire(wire, admitted);
 		if (wire.readyState !== wire.OPEN) return;
 		const { caller } = admitted;
-		const leave = door.open(place.club, JSON.stringify([place.club, caller.member, caller.device, place.document]));
+		const leave = door.open(
+			place.club,
+			JSON.stringify([place.club, caller.member, caller.device, place.document])
+		);
 		if (!leave) return closeWire(wire, 'tooMuch');
 		const entry: Open = { ...admitted, wire };
 		open.add(entry);

@@ -26,7 +26,10 @@ function createCounter(max: number) {
 	};
 }
 
-export function createDoor(max: { readonly maxSocketsPerDevice: number; readonly maxSocketsPerClub: number }): Door {
+export function createDoor(max: {
+	readonly maxSocketsPerDevice: number;
+	readonly maxSocketsPerClub: number;
+}): Door {
 	const waiting = createCounter(maxWaiting);
 	const clubs = createCounter(max.maxSocketsPerClub);
 	const devices = createCounter(max.maxSocketsPerDevice);

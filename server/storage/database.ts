@@ -11,7 +11,7 @@ import { dirname } from 'node:path';
 import { DatabaseSync, type SQLInputValue } from 'node:sqlite';
 import { Kysely, SqliteDialect, SqliteDriver, type DatabaseConnection, type SqliteDatabase } from 'kysely';
 
-export interface Database<Tables = any> {
+export interface Database<Tables = unknown> {
 	/** The raw connection. Use it inside `alone` only, without waiting in between. */
 	readonly sqlite: DatabaseSync;
 	readonly kysely: Kysely<Tables>;
@@ -82,7 +82,7 @@ function openFile(path: string): DatabaseSync {
 }
 
 /** @param path of the file; its folder is made if missing. `:memory:` for tests. */
-export function openDatabase<Tables = any>(path: string): Database<Tables> {
+export function openDatabase<Tables = unknown>(path: string): Database<Tables> {
 	const turns = createTurns();
 	let opened: DatabaseSync | null = null;
 	let closed = false;

@@ -257,7 +257,7 @@ function changing(sql: Statements, club: string, transaction: Transaction): Club
 	};
 }
 
-export function createSqliteStorage(database: Database): Storage {
+export function createSqliteStorage(database: Pick<Database, 'sqlite' | 'alone'>): Storage {
 	let statements: Statements | null = null;
 	const sql = () => {
 		if (statements) return statements;
