@@ -16,6 +16,8 @@ export interface ReceiverChoice {
 	/** An agreed exchange that this bag may be for. */
 	readonly exchange: ThingId | null;
 	readonly line: ThingId | null;
+	/** What was agreed to move, of the member's own groups. */
+	readonly promised: readonly { readonly group: ThingId | null; readonly fish: Fish }[];
 	readonly closed: boolean;
 }
 export interface GroupChoice {
@@ -111,6 +113,9 @@ export function bagStart(state: ClubState, args: { readonly number: string }, as
 			why,
 			exchange: exchange?.id ?? null,
 			line: exchange?.line ?? null,
+			promised: (exchange?.gives ?? [])
+				.filter((give) => mine.includes(give.fromRoom))
+				.map(({ group, fish }) => ({ group, fish })),
 			closed: room.closed !== null
 		})),
 		myRooms: mine.map((id) => ({ id, name: names.room(id) })),

@@ -7,6 +7,13 @@ import { bagged, handedOver } from './bagDrafts.ts';
 
 export type LogStep = 'number' | 'who' | 'what';
 
+/** What is known of an agreed exchange with the receiver. */
+export interface Agreed {
+	readonly exchange: ThingId | null;
+	readonly line: ThingId | null;
+	readonly promised: readonly { readonly group: ThingId | null; readonly fish: Fish }[];
+}
+
 export class BagLog {
 	step = $state<LogStep>('number');
 	typed = $state('');
@@ -31,11 +38,14 @@ export class BagLog {
 		this.step = 'who';
 	}
 
-	pickRoom(room: ThingId, name: string, exchange: ThingId | null, line: ThingId | null): void {
+	/** @param agreed the exchange that the bag is for, with what was promised: most likely that is what is in it */
+	pickRoom(room: ThingId, name: string, agreed: Agreed | null = null): void {
 		this.to = { to: 'room', room };
 		this.toName = name;
-		this.exchange = exchange;
-		if (line && !this.line) this.line = line;
+		this.exchange = agreed?.exchange ?? null;
+		if (agreed?.line && !this.line) this.line = agreed.line;
+		if (agreed?.exchange && this.contents.length === 0)
+			this.contents = agreed.promised.map((one) => ({ ...one }));
 		this.step = 'what';
 	}
 
