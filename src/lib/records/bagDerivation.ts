@@ -8,14 +8,8 @@ import type { EntryId, ThingId } from './entry.ts';
 import { finishBag } from './finishBag.ts';
 import type { Item } from './item.ts';
 import { mergeBags } from './mergeBags.ts';
-import { JoinedGroups, type GroupClaims } from './joinedGroups.ts';
+import { JoinedGroups } from './joinedGroups.ts';
 import type { Bag } from './state.ts';
-
-/** What is kept of it in a saved fold. */
-export interface SavedBags {
-	readonly single: Map<ThingId, Bag>;
-	readonly groupClaims: GroupClaims;
-}
 
 export interface BagSource {
 	itemsOf(thing: ThingId): readonly Item[];
@@ -34,25 +28,18 @@ export class BagDerivation {
 	readonly #corrections: Corrections;
 	readonly #bags: Map<ThingId, Bag>;
 	/** Each bag id by itself, before bags are joined. */
-	readonly #single: Map<ThingId, Bag>;
+	readonly #single = new Map<ThingId, Bag>();
 	readonly #byNumber = new Map<string, Set<ThingId>>();
 	/** Groups that are one, because two people told of one arrival. */
-	readonly groups: JoinedGroups;
+	readonly groups = new JoinedGroups();
 	readonly #rankOf: (entry: EntryId) => string;
 
 	/** @param bags the club state's bags by every id, filled from here */
-	constructor(source: BagSource, corrections: Corrections, bags: Map<ThingId, Bag>, saved: SavedBags | null) {
+	constructor(source: BagSource, corrections: Corrections, bags: Map<ThingId, Bag>) {
 		this.#source = source;
 		this.#corrections = corrections;
 		this.#bags = bags;
 		this.#rankOf = (entry) => corrections.rankOf(entry);
-		this.#single = saved?.single ?? new Map<ThingId, Bag>();
-		for (const bag of this.#single.values()) this.#indexNumber(bag);
-		this.groups = new JoinedGroups(saved?.groupClaims ?? null);
-	}
-
-	save(): SavedBags {
-		return { single: this.#single, groupClaims: this.groups.claims };
 	}
 
 	/** Makes bags anew, and all that are or were one bag with them. */

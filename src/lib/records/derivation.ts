@@ -3,7 +3,7 @@
  * then the groups their fish left or joined, then exchanges: nothing depends the other way round.
  */
 import type { Authority } from './authority.ts';
-import { BagDerivation, type SavedBags } from './bagDerivation.ts';
+import { BagDerivation } from './bagDerivation.ts';
 import { blank } from './blank.ts';
 import type { Corrections } from './corrections.ts';
 import type { ThingId } from './entry.ts';
@@ -18,12 +18,6 @@ import type { ClubState, Dispute, Thing } from './state.ts';
 import { said } from './said.ts';
 
 type Maps = { [T in ThingType]: Map<ThingId, ThingTypes[T]> };
-
-/** What is kept of a derivation in a saved fold. */
-export interface DerivedState {
-	readonly maps: Maps;
-	readonly bags: SavedBags;
-}
 
 const bit: { readonly [T in ThingType]: number } = {
 	club: 1,
@@ -47,19 +41,18 @@ export class Derivation {
 	readonly #types = new Map<ThingId, number>();
 	readonly #unsorted = new Set<ThingId>();
 	#dirty = new Set<ThingId>();
-	readonly #maps: Maps;
+	readonly #maps = emptyMaps();
 	readonly #bags: BagDerivation;
 	state: ClubState;
 
-	constructor(corrections: Corrections, authority: Authority, saved: DerivedState | null = null) {
+	constructor(corrections: Corrections, authority: Authority) {
 		this.#corrections = corrections;
 		this.#authority = authority;
-		this.#maps = saved?.maps ?? emptyMaps();
 		const source = {
 			itemsOf: (thing: ThingId) => this.itemsOf(thing),
 			derive: (id: ThingId) => this.#derive('bag', [id])
 		};
-		this.#bags = new BagDerivation(source, corrections, this.#maps.bag, saved?.bags ?? null);
+		this.#bags = new BagDerivation(source, corrections, this.#maps.bag);
 		this.state = this.#newState();
 	}
 
@@ -98,10 +91,6 @@ export class Derivation {
 
 	touch(item: Item): void {
 		for (const thing of item.listed) this.#dirty.add(thing);
-	}
-
-	save(): DerivedState {
-		return { maps: this.#maps, bags: this.#bags.save() };
 	}
 
 	/** Derives everything touched since the last run. */

@@ -5,18 +5,18 @@
  */
 import { Authority } from './authority.ts';
 import { Corrections } from './corrections.ts';
-import { Derivation, type DerivedState } from './derivation.ts';
+import { Derivation } from './derivation.ts';
 import type { Entry, EntryId, Stamp } from './entry.ts';
 import { Holdings, linePlacings, meetingPlacings, roomPlacings } from './holdings.ts';
-import { idTime, rankTime, ownRank } from './rank.ts';
-import { isEnvelope, makeItem, readEntry, restoreItem, saveItem, type Item, type SavedItem } from './item.ts';
+import { idTime, ownRank } from './rank.ts';
+import { isEnvelope, makeItem, readEntry, restoreItem, saveItem, type Item } from './item.ts';
 import { judge } from './judge.ts';
 import { JudgingQueue } from './judgingQueue.ts';
 import type { Ground } from './rights.ts';
 import type { ClubState, EntryView } from './state.ts';
 
 /** Raised whenever the fold may make another state of the same entries: saved states of other versions are dropped. */
-export const foldVersion = 2;
+export const foldVersion = 3;
 
 export interface FoldInput {
 	/** The entry as JSON text, or already parsed; a stamp may come alone, with the id in it. */
@@ -25,13 +25,12 @@ export interface FoldInput {
 	readonly stamp?: Stamp;
 }
 
-/** A fold's whole inside as plain data (structured-cloneable): what a device keeps to open fast. */
+/** What a device keeps to open fast, as plain data: entries that need no checking and judging any more. */
 export interface SavedFold {
 	readonly foldVersion: number;
 	readonly timeZone: string;
-	readonly items: readonly SavedItem[];
+	readonly items: readonly string[];
 	readonly lateStamps: readonly Stamp[];
-	readonly derived: DerivedState;
 }
 
 export class Fold {
@@ -105,7 +104,10 @@ export class Fold {
 	/** Takes entries and stamps in, in any order, any number of times. */
 	add(inputs: Iterable<FoldInput>): void {
 		const news: News = { fresh: [], stamped: new Set(), removed: [], contradicted: false };
-		for (const input of inputs) this.#take(input, news);
+		const read = readAll(inputs);
+		// The first entries of a club bring its time zone: known beforehand, nothing is read twice.
+		if (this.#items.size === 0) this.#timeZone = zoneIn(read) ?? this.#timeZone;
+		for (const input of read) this.#take(input, news);
 		if (news.fresh.length === 0 && news.stamped.size === 0) return;
 		const zone = this.#zone();
 		if (zone !== this.#timeZone || news.contradicted) this.#rebuild(zone);
@@ -130,8 +132,7 @@ export class Fold {
 			foldVersion,
 			timeZone: this.#timeZone,
 			items: [...this.#items.values()].map(saveItem),
-			lateStamps: [...this.#lateStamps.values()],
-			derived: this.#derivation.save()
+			lateStamps: [...this.#lateStamps.values()]
 		};
 	}
 
@@ -141,34 +142,34 @@ export class Fold {
 		const fold = new Fold();
 		fold.#timeZone = saved.timeZone;
 		for (const stamp of saved.lateStamps) fold.#lateStamps.set(stamp.id, stamp);
-		const items = saved.items.map(restoreItem);
+		const items = saved.items.map((text) => restoreItem(text, saved.timeZone));
 		for (const item of items) fold.#register(item);
-		fold.#derivation = new Derivation(fold.#corrections, fold.#authority, saved.derived);
 		for (const item of items) {
 			fold.#corrections.link(item);
 			fold.#authority.take(item);
 			if (item.verdict.name === 'counts') fold.#place(item, true);
 			fold.#derivation.list(item);
+			fold.#derivation.touch(item);
 		}
+		fold.#derivation.run();
 		return fold;
 	}
 
-	#take(input: FoldInput, news: News): void {
-		const entry = input.entry ?? (input.text ? readEntry(input.text) : null);
-		if (!entry || !isEnvelope(entry)) {
-			if (input.stamp) this.#takeStamp(input.stamp, news);
-			else if (input.text !== '') this.#unreadable++;
+	#take({ entry, stamp, isUnreadable }: ReadInput, news: News): void {
+		if (!entry) {
+			if (stamp) this.#takeStamp(stamp, news);
+			else if (isUnreadable) this.#unreadable++;
 			return;
 		}
 		const known = this.#items.get(entry.id);
 		if (known) this.#takeAgain(known, entry, news);
 		else {
-			const item = makeItem(entry, input.stamp ?? this.#lateStamps.get(entry.id) ?? null, this.#timeZone);
+			const item = makeItem(entry, stamp ?? this.#lateStamps.get(entry.id) ?? null, this.#timeZone);
 			this.#lateStamps.delete(entry.id);
 			news.fresh.push(item);
 			this.#register(item);
 		}
-		if (known && input.stamp) this.#takeStamp(input.stamp, news);
+		if (known && stamp) this.#takeStamp(stamp, news);
 	}
 
 	/** One text per id is the server's promise; should it ever break, every device picks the same one. */
@@ -187,7 +188,8 @@ export class Fold {
 		if (!known) this.#lateStamps.set(stamp.id, stamp);
 		else if (!known.stamp) {
 			known.stamp = stamp;
-			known.own = ownRank(known.entry, idTime(stamp.id) ?? 0, stamp);
+			known.time = Math.min(known.time, stamp.time);
+			known.own = ownRank(known.time, known.entry.id);
 			this.#highestTime = null;
 			news.stamped.add(known);
 		}
@@ -205,7 +207,7 @@ export class Fold {
 	}
 
 	#noteTime(item: Item): void {
-		const time = rankTime(item.own);
+		const { time } = item;
 		if (this.#highestTime !== null && time > this.#highestTime) this.#highestTime = time;
 	}
 
@@ -273,7 +275,7 @@ export class Fold {
 		for (const item of moved) queue.push(item);
 		for (const member of members) this.#requeueWritten(member, touched, queue);
 		for (const item of [...fresh, ...moved, ...removed]) {
-			for (const one of corrections.referrers(item)) queue.push(one);
+			if (!corrections.isAlone(item)) for (const one of corrections.referrers(item)) queue.push(one);
 			this.#touch(item, touched);
 		}
 		for (const item of removed) this.#noteConfirmed(item, confirmed);
@@ -356,6 +358,32 @@ interface News {
 	readonly removed: readonly Item[];
 	/** An id came with a second text. */
 	contradicted: boolean;
+}
+
+interface ReadInput {
+	readonly entry: Entry | null;
+	readonly stamp: Stamp | null;
+	/** Neither entry nor stamp, nor the empty text of an erased row. */
+	readonly isUnreadable: boolean;
+}
+
+function readAll(inputs: Iterable<FoldInput>): ReadInput[] {
+	const read: ReadInput[] = [];
+	for (const { entry, text, stamp = null } of inputs) {
+		const found = entry ? (isEnvelope(entry) ? entry : null) : text ? readEntry(text) : null;
+		read.push({ entry: found, stamp, isUnreadable: !found && !stamp && text !== '' });
+	}
+	return read;
+}
+
+/** The time zone that the first opening among them gives. */
+function zoneIn(read: readonly ReadInput[]): string | null {
+	for (const { entry } of read) {
+		if (entry?.kind !== 'club/opened' || entry.by !== 'club') continue;
+		const { timeZone } = (entry.body ?? {}) as { timeZone?: unknown };
+		if (typeof timeZone === 'string' && isTimeZone(timeZone)) return timeZone;
+	}
+	return null;
 }
 
 function isTimeZone(zone: string): boolean {

@@ -47,20 +47,29 @@ export function happened(text: string, timeZone: string): When | null {
 
 const cache = new Map<string, When | null>();
 
-/** Read by hand: browsers do not agree on the 30th of February. */
+/** Read by hand: browsers do not agree on the 30th of February, and a club's record has moments by the thousand. */
 function readMoment(text: string): number | null {
-	if (text.length < 17) return null;
-	const found = exactMoment.exec(text);
-	if (!found) return null;
-	const [, year, month, day, hour, minute, second = '0', fraction = '0', sign, offsetHour, offsetMinute] =
-		found;
-	if (!isDay(Number(year), Number(month), Number(day))) return null;
-	if (Number(hour) > 23 || Number(minute) > 59 || Number(second) > 59) return null;
-	if (Number(offsetHour ?? 0) > 23 || Number(offsetMinute ?? 0) > 59) return null;
-	const local = utc(Number(year), Number(month), Number(day));
-	const time = (Number(hour) * 60 + Number(minute)) * 60_000 + Number(second) * 1000;
-	const offset = sign ? (Number(offsetHour) * 60 + Number(offsetMinute)) * 60_000 : 0;
-	return local + time + Number(fraction.padEnd(3, '0')) - (sign === '-' ? -offset : offset);
+	if (text.length < 17 || !exactMoment.test(text)) return null;
+	const [year, month, day] = [digits(text, 0, 4), digits(text, 5, 2), digits(text, 8, 2)];
+	const [hour, minute] = [digits(text, 11, 2), digits(text, 14, 2)];
+	const hasSeconds = text.charAt(16) === ':';
+	const second = hasSeconds ? digits(text, 17, 2) : 0;
+	if (!isDay(year, month, day) || hour > 23 || minute > 59 || second > 59) return null;
+	const fraction = hasSeconds && text.charAt(19) === '.' ? /^\d+/.exec(text.slice(20))?.[0] : '';
+	let offset = 0;
+	if (!text.endsWith('Z')) {
+		const [hours, minutes] = [digits(text, text.length - 5, 2), digits(text, text.length - 2, 2)];
+		if (hours > 23 || minutes > 59) return null;
+		offset = (text.charAt(text.length - 6) === '-' ? -1 : 1) * (hours * 60 + minutes) * 60_000;
+	}
+	const time = (hour * 60 + minute) * 60_000 + second * 1000 + Number((fraction || '0').padEnd(3, '0'));
+	return utc(year, month, day) + time - offset;
+}
+
+function digits(text: string, from: number, count: number): number {
+	let value = 0;
+	for (let i = from; i < from + count; i++) value = value * 10 + text.charCodeAt(i) - 48;
+	return value;
 }
 
 function readInterval(text: string, timeZone: string): When | null {

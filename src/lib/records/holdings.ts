@@ -7,46 +7,54 @@ import type { Item } from './item.ts';
 
 export type Placings = (item: Item) => readonly (readonly [thing: ThingId, at: ThingId])[];
 
+interface Placing {
+	readonly at: ThingId;
+	readonly entry: EntryId;
+	readonly rank: string;
+}
+
 export class Holdings {
 	readonly #placings: Placings;
-	readonly #ranks = new Map<ThingId, Map<ThingId, Map<EntryId, string>>>();
+	/** Thing -> its placings; a thing has few, so a list is smaller and faster than maps of maps. */
+	readonly #placed = new Map<ThingId, Placing[]>();
 
 	constructor(placings: Placings) {
 		this.#placings = placings;
 	}
 
 	/** Puts an item's placings in or takes them out; returns the things whose first rank for a room changed. */
-	set(item: Item, counts: boolean): ThingId[] {
+	set(item: Item, counts: boolean): readonly ThingId[] {
+		const placings = this.#placings(item);
+		if (placings.length === 0) return nothing;
 		const changed: ThingId[] = [];
-		for (const [thing, room] of this.#placings(item)) {
-			const rooms = this.#ranks.get(thing) ?? new Map<ThingId, Map<EntryId, string>>();
-			const ranks = rooms.get(room) ?? new Map<EntryId, string>();
-			const before = lowest(ranks);
-			if (counts) ranks.set(item.entry.id, item.rank);
-			else ranks.delete(item.entry.id);
-			if (lowest(ranks) === before) continue;
-			if (ranks.size) rooms.set(room, ranks);
-			else rooms.delete(room);
-			this.#ranks.set(thing, rooms);
-			changed.push(thing);
+		for (const [thing, at] of placings) {
+			const placed = this.#placed.get(thing);
+			const before = placed ? lowest(placed, at) : null;
+			const entry = item.entry.id;
+			const others = placed?.filter((one) => one.entry !== entry || one.at !== at) ?? [];
+			if (counts) others.push({ at, entry, rank: item.rank });
+			if (others.length) this.#placed.set(thing, others);
+			else this.#placed.delete(thing);
+			if (lowest(others, at) !== before) changed.push(thing);
 		}
 		return changed;
 	}
 
 	/** Rooms with a placing of lower rank. */
-	before(thing: ThingId, rank: string): ThingId[] {
+	before(thing: ThingId, rank: string): readonly ThingId[] {
+		const placed = this.#placed.get(thing);
+		if (!placed) return nothing;
 		const rooms: ThingId[] = [];
-		for (const [room, ranks] of this.#ranks.get(thing) ?? []) {
-			const first = lowest(ranks);
-			if (first !== null && first < rank) rooms.push(room);
-		}
+		for (const one of placed) if (one.rank < rank && !rooms.includes(one.at)) rooms.push(one.at);
 		return rooms;
 	}
 }
 
-function lowest(ranks: ReadonlyMap<EntryId, string>): string | null {
+const nothing: readonly string[] = [];
+
+function lowest(placed: readonly Placing[], at: ThingId): string | null {
 	let first: string | null = null;
-	for (const rank of ranks.values()) if (first === null || rank < first) first = rank;
+	for (const one of placed) if (one.at === at && (first === null || one.rank < first)) first = one.rank;
 	return first;
 }
 

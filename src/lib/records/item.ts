@@ -21,6 +21,8 @@ export interface Item {
 	/** Why it is not understood; '' = it is. */
 	readonly problem: string;
 	stamp: Stamp | null;
+	/** The time that its own rank begins with, ms since 1970. */
+	time: number;
 	own: string;
 	rank: string;
 	/** Where its effect stands: a correction takes the place of the first of what it corrects. */
@@ -33,21 +35,8 @@ export interface Item {
 	queued: boolean;
 }
 
-/** What of an item is saved; the rest follows from it faster than it could be read. */
-export interface SavedItem {
-	readonly entry: Entry;
-	readonly problem: string;
-	readonly when: When | null;
-	readonly stamp: Stamp | null;
-	readonly verdict: Verdict;
-	/** Only where they differ from the item's own rank. */
-	readonly rank?: string;
-	readonly place?: string;
-	readonly inCircle?: true;
-	readonly overTap?: true;
-}
-
 const unjudged: Verdict = { name: 'waiting', why: 'not looked at yet' };
+const counts: Verdict = { name: 'counts', why: '' };
 const noThings: readonly ThingRef[] = [];
 const noIds: readonly string[] = [];
 
@@ -104,7 +93,9 @@ function buildItem(
 	stamp: Stamp | null
 ): Item {
 	const understood = problem === '' && kind !== null;
-	const own = ownRank(entry, idTime(entry.id) ?? 0, stamp);
+	const clock = idTime(entry.id) ?? 0;
+	const time = stamp === null ? clock : Math.min(clock, stamp.time);
+	const own = ownRank(time, entry.id);
 	const things = understood ? kind.things(entry.body) : noThings;
 	return {
 		entry,
@@ -117,6 +108,7 @@ function buildItem(
 		speaksOf: understood ? (kind.speaksOf?.(entry.body) ?? noIds) : noIds,
 		problem,
 		stamp,
+		time,
 		own,
 		rank: own,
 		place: own,
@@ -131,29 +123,47 @@ function eachOnce(ids: readonly ThingId[]): readonly ThingId[] {
 	return ids.length < 2 ? ids : [...new Set(ids)];
 }
 
-export function saveItem(item: Item): SavedItem {
-	const { entry, problem, when, stamp, verdict, own, rank, place, inCircle, overTap } = item;
-	return {
+/** What of an item is saved: what follows from the entry alone is found again faster than it is read. */
+interface SavedItem {
+	readonly entry: Entry;
+	/** Only where there is one. */
+	readonly problem?: string;
+	readonly stamp?: Stamp;
+	/** Only where it does not count. */
+	readonly verdict?: Verdict;
+	/** Only where they differ from the item's own rank. */
+	readonly rank?: string;
+	readonly place?: string;
+	readonly inCircle?: true;
+	readonly overTap?: true;
+}
+
+/** An item as text: a long list of texts is copied and stored many times faster than a forest of small objects. */
+export function saveItem(item: Item): string {
+	const { entry, problem, stamp, verdict, own, rank, place, inCircle, overTap } = item;
+	const saved: SavedItem = {
 		entry,
-		problem,
-		when,
-		stamp,
-		verdict,
+		...(problem ? { problem } : {}),
+		...(stamp ? { stamp } : {}),
+		...(verdict.name === 'counts' ? {} : { verdict }),
 		...(rank === own ? {} : { rank }),
 		...(place === own ? {} : { place }),
 		...(inCircle ? { inCircle } : {}),
 		...(overTap ? { overTap } : {})
 	};
+	return JSON.stringify(saved);
 }
 
-export function restoreItem(saved: SavedItem): Item {
-	const { entry, problem, when, stamp } = saved;
+export function restoreItem(text: string, timeZone: string): Item {
+	const saved = JSON.parse(text) as SavedItem;
+	const { entry, problem = '', stamp = null } = saved;
+	const when = happened(entry.happened, timeZone);
 	const item = buildItem(entry, kinds.get(entry.kind) ?? null, when, problem, stamp);
 	item.rank = saved.rank ?? item.own;
 	item.place = saved.place ?? item.own;
 	item.inCircle = saved.inCircle ?? false;
 	item.overTap = saved.overTap ?? false;
-	item.verdict = saved.verdict;
+	item.verdict = saved.verdict ?? counts;
 	return item;
 }
 

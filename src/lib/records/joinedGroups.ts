@@ -11,25 +11,19 @@ interface Claim {
 	readonly groups: readonly ThingId[];
 }
 
-/** Group -> bag -> what the bag claims of the group. */
-export type GroupClaims = Map<ThingId, Map<ThingId, Claim>>;
-
 export class JoinedGroups {
-	readonly claims: GroupClaims;
-
-	constructor(claims: GroupClaims | null) {
-		this.claims = claims ?? new Map<ThingId, Map<ThingId, Claim>>();
-	}
+	/** Group -> bag -> what the bag claims of the group. */
+	readonly #claims = new Map<ThingId, Map<ThingId, Claim>>();
 
 	/** All ids that are one group with this one, the one that stands for all first, the rest sorted. */
 	together(group: ThingId): readonly ThingId[] {
-		if (!this.claims.has(group)) return [group];
+		if (!this.#claims.has(group)) return [group];
 		const found = new Set([group]);
 		for (const one of found)
-			for (const claim of this.claims.get(one)?.values() ?? [])
+			for (const claim of this.#claims.get(one)?.values() ?? [])
 				for (const other of claim.groups) found.add(other);
 		const rank = (one: ThingId) =>
-			[...(this.claims.get(one)?.values() ?? [])].map((claim) => claim.rank).sort()[0] ?? '';
+			[...(this.#claims.get(one)?.values() ?? [])].map((claim) => claim.rank).sort()[0] ?? '';
 		const ids = [...found].sort();
 		const first = ids.reduce((best, one) => (rank(one) < rank(best) ? one : best));
 		return [first, ...ids.filter((one) => one !== first)];
@@ -41,13 +35,13 @@ export class JoinedGroups {
 		for (const groups of groupsByRoom(bag)) {
 			for (const group of groups) {
 				const arrival = bag.arrivals.find((one) => one.group === group);
-				const byBag = this.claims.get(group) ?? new Map<ThingId, Claim>();
+				const byBag = this.#claims.get(group) ?? new Map<ThingId, Claim>();
 				const before = byBag.get(bag.id)?.groups ?? [];
 				byBag.set(bag.id, {
 					rank: rankOf(arrival?.entry ?? ''),
 					groups: [...new Set([...before, ...groups])].sort()
 				});
-				this.claims.set(group, byBag);
+				this.#claims.set(group, byBag);
 			}
 			touched.push(...this.together(groups[0] ?? ''));
 		}
@@ -59,8 +53,8 @@ export class JoinedGroups {
 		if (bag.arrivals.length < 2) return [];
 		const touched = bag.arrivals.flatMap((arrival) => this.together(arrival.group));
 		for (const { group } of bag.arrivals) {
-			const byBag = this.claims.get(group);
-			if (byBag?.delete(bag.id) && byBag.size === 0) this.claims.delete(group);
+			const byBag = this.#claims.get(group);
+			if (byBag?.delete(bag.id) && byBag.size === 0) this.#claims.delete(group);
 		}
 		return touched;
 	}

@@ -5,7 +5,7 @@
  * own rank is lower than what it corrects stands directly after it: `<rank of the anchor>~<depth>~<own rank>`, where
  * the depth counts corrections of corrections, so that ranks stay short however long a chain grows.
  */
-import type { Entry, Stamp } from './entry.ts';
+import type { EntryId } from './entry.ts';
 
 const timeDigits = 10;
 
@@ -15,10 +15,13 @@ export function idTime(id: string): number | null {
 	return Number.parseInt(id.slice(0, 8) + id.slice(9, 13), 16);
 }
 
-/** The rank that an entry has by itself. */
-export function ownRank(entry: Entry, time: number, stamp: Stamp | null): string {
-	const earlier = stamp === null ? time : Math.min(time, stamp.time);
-	return earlier.toString(36).padStart(timeDigits, '0') + entry.id;
+/**
+ * The rank that an entry has by itself.
+ *
+ * @param time the earlier of the id's time and the stamp's, ms since 1970
+ */
+export function ownRank(time: number, id: EntryId): string {
+	return time.toString(36).padStart(timeDigits, '0') + id;
 }
 
 /** The rank of a correction: its own, or directly after the highest of what it corrects. */
@@ -27,9 +30,4 @@ export function correctionRank(own: string, highestCorrected: string): string {
 	const parts = highestCorrected.split('~');
 	const depth = parts.length === 1 ? 1 : Number.parseInt(parts[1] ?? '0', 36) + 1;
 	return `${parts[0]}~${depth.toString(36).padStart(4, '0')}~${own}`;
-}
-
-/** The time that a rank begins with, ms since 1970. */
-export function rankTime(rank: string): number {
-	return Number.parseInt(rank.slice(0, timeDigits), 36);
 }
