@@ -20,13 +20,14 @@ interface GroupNow {
 const day = 86_400_000;
 const start = Date.UTC(2006, 0, 1);
 const end = Date.UTC(2026, 0, 1);
-const roomCount = 40;
-const lineCount = 12;
 /** Tanks that a keeper watches at one time. */
 const groupsKept = 12;
 
-/** @param size how many entries; they spread over twenty years */
-export function ledgerHistory(seed: number, size: number): Row[] {
+/**
+ * @param size how many entries; they spread over twenty years
+ * @param lineCount not more than rooms: each line has a keeper for a coordinator
+ */
+export function ledgerHistory(seed: number, size: number, roomCount = 40, lineCount = 12): Row[] {
 	const random = seededRandom(seed);
 	const whole = (below: number) => Math.floor(random() * below);
 	const pick = <T>(list: readonly T[]): T => list[whole(list.length)] as T;
