@@ -3,7 +3,7 @@ import { askAround, nameRunners, openClub, openLines } from './clubLife.ts';
 import { meetingDays, planMeetings } from './meetings.ts';
 import { club } from './names.ts';
 import type { Scenario } from './scenario.ts';
-import { playSetPieces } from './setPieces.ts';
+import { playSetPieces } from '#server/demo/scenario/pieces/setPieces.ts';
 import { World } from './world.ts';
 
 /**

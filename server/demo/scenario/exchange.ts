@@ -7,14 +7,14 @@ import type { ThingId } from '#records/entry.ts';
 import { howManyFish } from '#records/fishCount.ts';
 import type { Fish } from '#records/state.ts';
 import { exchangeReasons, noReasons } from './names.ts';
-import { giftOf, type Gift, type Line } from './line.ts';
-import type { Holding } from './holding.ts';
-import { take, total } from './tank.ts';
+import { type Gift, type HeldLine, giftOf } from '#server/demo/scenario/fish/gift.ts';
+import type { Holding } from '#server/demo/scenario/fish/holding.ts';
+import { take, total } from '#server/demo/scenario/fish/tank.ts';
 import type { World } from './world.ts';
 
 export interface Exchange {
 	readonly id: ThingId;
-	readonly line: Line;
+	readonly line: HeldLine;
 	readonly gift: Gift;
 	readonly to: Holding;
 	readonly fish: Fish;
@@ -25,12 +25,23 @@ export interface Exchange {
 export function fishToGive(world: World, gift: Gift): Fish {
 	if (gift.isEggs) return take(gift.tank.fish, Math.floor(total(gift.tank) / 2), world);
 	const isBreeders = gift.tank === gift.holding.breeders;
+	// A breeding group keeps a pair for itself.
+	const { males, females, unsexed } = gift.tank.fish;
+	const free = isBreeders
+		? { males: Math.max(0, males - 1), females: Math.max(0, females - 1), unsexed }
+		: gift.tank.fish;
 	const most = Math.min(isBreeders ? 4 : 9, total(gift.tank) - (isBreeders ? 3 : 1));
-	return take(gift.tank.fish, Math.max(2, world.dice.whole(Math.min(4, most), most)), world);
+	return take(free, Math.max(2, world.dice.whole(Math.min(4, most), most)), world);
 }
 
 /** Proposes an exchange to a room. @returns null when no other room has fish to give */
-export function propose(world: World, line: Line, to: Holding, meeting: ThingId | null, asked: boolean): Exchange | null {
+export function propose(
+	world: World,
+	line: HeldLine,
+	to: Holding,
+	meeting: ThingId | null,
+	asked: boolean
+): Exchange | null {
 	const gift = giftOf(world, line, to.plan.room);
 	if (!gift) return null;
 	const exchange = { id: world.newId(), line, gift, to, fish: fishToGive(world, gift), meeting };
@@ -64,7 +75,11 @@ export function answer(
 }
 
 export function callOff(world: World, { id, line }: Exchange, reason: string): void {
-	world.write(exchangeCalledOff, { exchange: id, line: line.id, reason }, { by: world.member(line.plan.coordinator).id });
+	world.write(
+		exchangeCalledOff,
+		{ exchange: id, line: line.id, reason },
+		{ by: world.member(line.plan.coordinator).id }
+	);
 }
 
 /** Both sides say yes, within some days; now and then by phone. */
@@ -79,6 +94,7 @@ export function agree(world: World, exchange: Exchange, withinDays = 6): void {
 /** Whether the fish that were promised are still there to be given. */
 export function isStillThere({ gift, fish }: Exchange): boolean {
 	const { tank, holding } = gift;
-	const has = tank.fish.males >= fish.males && tank.fish.females >= fish.females && tank.fish.unsexed >= fish.unsexed;
+	const has =
+		tank.fish.males >= fish.males && tank.fish.females >= fish.females && tank.fish.unsexed >= fish.unsexed;
 	return holding.isHeard && !tank.isOver && has && total(tank) - howManyFish(fish) >= 1;
 }

@@ -25,7 +25,7 @@ export interface LoadingParts {
 type Step = { readonly at: number } & ({ readonly fact: ClubFact } | { readonly entry: ScenarioEntry });
 
 /** What is accepted within this time shares a commit: three years in some hundred commits. */
-const commitMs = 3 * 86_400_000;
+const commitMs = 5 * 86_400_000;
 
 /** @returns the number of entries written, the club's own not counted */
 export async function loadScenario(parts: LoadingParts, scenario: Scenario): Promise<number> {
@@ -41,10 +41,16 @@ export async function loadScenario(parts: LoadingParts, scenario: Scenario): Pro
 		const group = waiting;
 		waiting = [];
 		for (const audience of new Set(group.map((one) => one.audience))) {
-			const texts = group.filter((one) => one.audience === audience).map(({ entry }) => JSON.stringify(entry));
-			const answers = await ledger.bring(club, await audienceNow(parts, audience), texts, { member: bringer, device: 'demo' });
+			const texts = group
+				.filter((one) => one.audience === audience)
+				.map(({ entry }) => JSON.stringify(entry));
+			const answers = await ledger.bring(club, await audienceNow(parts, audience), texts, {
+				member: bringer,
+				device: 'demo'
+			});
 			const refused = answers.find((answer) => 'reason' in answer);
-			if (refused) throw new Error(`loadScenario must have every entry taken, got ${JSON.stringify(refused)}`);
+			if (refused)
+				throw new Error(`loadScenario must have every entry taken, got ${JSON.stringify(refused)}`);
 			written += answers.length;
 		}
 	}
@@ -52,7 +58,11 @@ export async function loadScenario(parts: LoadingParts, scenario: Scenario): Pro
 	let last = 0;
 	for (const step of inOrder(scenario)) {
 		const first = waiting[0];
-		if (first && ('fact' in step || step.at - first.sharedAt > commitMs || !isSameYear(first.sharedAt, step.at))) await write(last);
+		if (
+			first &&
+			('fact' in step || step.at - first.sharedAt > commitMs || !isSameYear(first.sharedAt, step.at))
+		)
+			await write(last);
 		if ('fact' in step) await ask(parts, scenario, step.fact);
 		else waiting.push(step.entry);
 		last = step.at;
@@ -94,7 +104,12 @@ async function ask(parts: LoadingParts, scenario: Scenario, fact: ClubFact): Pro
 	await record.flush(scenario.club.id);
 }
 
-async function doAsAsked(transaction: Tx, { record, accountOf }: LoadingParts, scenario: Scenario, fact: ClubFact): Promise<void> {
+async function doAsAsked(
+	transaction: Tx,
+	{ record, accountOf }: LoadingParts,
+	scenario: Scenario,
+	fact: ClubFact
+): Promise<void> {
 	const club = scenario.club.id;
 	const asked = { by: fact.by, at: fact.at };
 	switch (fact.fact) {

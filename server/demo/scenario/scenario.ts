@@ -43,7 +43,12 @@ export interface ScenarioEntry {
 }
 
 export interface Scenario {
-	readonly club: { readonly id: string; readonly name: string; readonly timeZone: string; readonly region: string };
+	readonly club: {
+		readonly id: string;
+		readonly name: string;
+		readonly timeZone: string;
+		readonly region: string;
+	};
 	readonly now: number;
 	readonly members: readonly ScenarioMember[];
 	readonly rooms: readonly ScenarioRoom[];
@@ -52,7 +57,12 @@ export interface Scenario {
 	/** In order of writing. */
 	readonly entries: readonly ScenarioEntry[];
 	/** Bag numbers that these devices were given. */
-	readonly numberBlocks: readonly { readonly device: DeviceId; readonly first: number; readonly last: number; readonly at: number }[];
+	readonly numberBlocks: readonly {
+		readonly device: DeviceId;
+		readonly first: number;
+		readonly last: number;
+		readonly at: number;
+	}[];
 	/** Whose accounts the demonstration shows: the coordinating officer and two keepers. */
 	readonly shown: readonly MemberKey[];
 }

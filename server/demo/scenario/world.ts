@@ -63,7 +63,13 @@ export class World {
 			...{ id: this.newId(), key, name },
 			devices: [this.newId(), this.newId()]
 		}));
-		this.rooms = rooms.map(({ key, name, region, house }) => ({ id: this.newId(), key, name, region, house }));
+		this.rooms = rooms.map(({ key, name, region, house }) => ({
+			id: this.newId(),
+			key,
+			name,
+			region,
+			house
+		}));
 		for (const { key } of rooms) this.#keepers.set(key, []);
 	}
 
@@ -72,7 +78,10 @@ export class World {
 		this.#ids += 1;
 		const time = Math.floor(this.time).toString(16).padStart(12, '0');
 		const count = this.#ids.toString(16).padStart(6, '0');
-		const random = () => Math.floor(this.dice.next() * 0x1000).toString(16).padStart(3, '0');
+		const random = () =>
+			Math.floor(this.dice.next() * 0x1000)
+				.toString(16)
+				.padStart(3, '0');
 		return `${time.slice(0, 8)}-${time.slice(8)}-7${count.slice(0, 3)}-8${count.slice(3)}-${random()}${random()}${random()}${random()}`;
 	}
 
@@ -113,13 +122,22 @@ export class World {
 	}
 
 	member(key: MemberKey): ScenarioMember {
-		return found(this.members.find((member) => member.key === key), key);
+		return found(
+			this.members.find((member) => member.key === key),
+			key
+		);
 	}
 	memberById(id: MemberId): ScenarioMember {
-		return found(this.members.find((member) => member.id === id), id);
+		return found(
+			this.members.find((member) => member.id === id),
+			id
+		);
 	}
 	room(key: RoomKey): ScenarioRoom {
-		return found(this.rooms.find((room) => room.key === key), key);
+		return found(
+			this.rooms.find((room) => room.key === key),
+			key
+		);
 	}
 	/** Who keeps the room now; the first of them may be away, so any may write. */
 	keepers(key: RoomKey): readonly MemberId[] {
@@ -133,15 +151,23 @@ export class World {
 		this.#tick();
 		const fact = { ...words, at: this.time } as ClubFact;
 		this.facts.push(fact);
-		const keyOf = (id: string) => found(this.rooms.find((room) => room.id === id), id).key;
+		const keyOf = (id: string) =>
+			found(
+				this.rooms.find((room) => room.id === id),
+				id
+			).key;
 		if (fact.fact === 'room opened') this.#keepers.set(keyOf(fact.room), [...fact.keepers]);
 		if (fact.fact === 'keeper added') this.#keepers.get(keyOf(fact.room))?.push(fact.member);
 		if (fact.fact === 'member left')
-			for (const [key, kept] of this.#keepers) this.#keepers.set(key, kept.filter((one) => one !== fact.member));
+			for (const [key, kept] of this.#keepers)
+				this.#keepers.set(
+					key,
+					kept.filter((one) => one !== fact.member)
+				);
 	}
 
 	/** Writes an entry now. No two are written in one minute: fish that move in a row stay in order. */
-	write<Body>(kind: Kind<Body>, body: Body, how: Writing): EntryId {
+	write<Body>(kind: Kind<Body>, body: NoInfer<Body>, how: Writing): EntryId {
 		this.#tick();
 		const entry: Entry = {
 			id: this.newId(),

@@ -44,7 +44,8 @@ export async function loadedScenario(seed: number, now: Date): Promise<LoadedSce
 		{
 			...{ db, record, ledger },
 			setClock: (to) => void (time = to),
-			accountOf: (transaction, { key }, at) => insertAccount(transaction, { signInName: key, passwordHash: '' }, at)
+			accountOf: (transaction, { key }, at) =>
+				insertAccount(transaction, { signInName: key, passwordHash: '' }, at)
 		},
 		scenario
 	);
@@ -67,7 +68,11 @@ export async function inputsOf({ ledger, scenario }: LoadedScenario, audience: s
 		for (const { digest } of volumes) {
 			const content = await ledger.volume(club, digest, [audience]);
 			for (const row of content ? await readVolume(content) : [])
-				inputs.push(row.stamp === undefined ? { text: row.text } : { text: row.text, stamp: { id: row.id, n: row.n, time: row.stamp } });
+				inputs.push(
+					row.stamp === undefined
+						? { text: row.text }
+						: { text: row.text, stamp: { id: row.id, n: row.n, time: row.stamp } }
+				);
 		}
 	for (const { id, n, text, time, stampClock } of await ledger.openRows(club, audience))
 		inputs.push(stampClock === null ? { text } : { text, stamp: { id, n, time } });

@@ -49,7 +49,9 @@ export const fishLife: { readonly [Group in FishGroup]?: FishLife } = {
 	},
 	bristlenose: {
 		...{ sort: 'spawn', first: 'laid', brood: [40, 95], everyDays: 150, storedSpermDays: 0 },
-		...{ stages: [at('hatched', 5, 8), at('free-swimming', 12, 9), at('growing on', 45, 7), at('sexed', 190, 6)] },
+		...{
+			stages: [at('hatched', 5, 8), at('free-swimming', 12, 9), at('growing on', 45, 7), at('sexed', 190, 6)]
+		},
 		...{ matureDays: 340, generationDays: 480 },
 		founders: fish(2, 4)
 	},
@@ -72,7 +74,9 @@ export const fishLife: { readonly [Group in FishGroup]?: FishLife } = {
 	},
 	'dwarf cichlid': {
 		...{ sort: 'spawn', first: 'laid', brood: [35, 90], everyDays: 120, storedSpermDays: 0 },
-		...{ stages: [at('hatched', 3, 8), at('free-swimming', 8, 8), at('growing on', 40, 6), at('sexed', 150, 6)] },
+		...{
+			stages: [at('hatched', 3, 8), at('free-swimming', 8, 8), at('growing on', 40, 6), at('sexed', 150, 6)]
+		},
 		...{ matureDays: 210, generationDays: 360 },
 		founders: fish(2, 3)
 	}

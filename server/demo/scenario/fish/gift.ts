@@ -1,15 +1,12 @@
-/** A line of the demo club while its story runs, and where fish of it can be had. */
-import type { ThingId } from '#records/entry.ts';
-import type { FishLife } from './fishLife.ts';
+/** Where fish of a line can be had. */
 import type { Holding } from './holding.ts';
-import type { LinePlan, RoomKey } from './names.ts';
+import type { Line } from './line.ts';
+import type { RoomKey } from '#server/demo/scenario/names.ts';
 import { total, type Tank } from './tank.ts';
-import type { World } from './world.ts';
+import { dayMs, type World } from '#server/demo/scenario/world.ts';
 
-export interface Line {
-	readonly id: ThingId;
-	readonly plan: LinePlan;
-	readonly life: FishLife;
+/** A line with the rooms that hold it, or will, or did. */
+export interface HeldLine extends Line {
 	readonly holdings: Holding[];
 }
 
@@ -23,8 +20,19 @@ export interface Gift {
 /** Fewer are no start for a group. */
 const fewest = 4;
 
-/** @returns the best that the room, or any other room than `to`, can give; null = nothing to spare */
-export function giftOf(world: World, line: Line, to: RoomKey | null, from?: RoomKey): Gift | null {
+/** Which fish will do: of one room, or of a sort. */
+export interface Wish {
+	readonly from?: RoomKey;
+	readonly suits?: (tank: Tank) => boolean;
+}
+
+/** @returns the best that any other room than `to` can give; null = nothing to spare */
+export function giftOf(
+	world: World,
+	line: HeldLine,
+	to: RoomKey | null,
+	{ from, suits }: Wish = {}
+): Gift | null {
 	let best: (Gift & { worth: number }) | null = null;
 	for (const holding of line.holdings) {
 		if (holding.plan.room === to || (from && holding.plan.room !== from) || !holding.isHeard) continue;
@@ -32,8 +40,8 @@ export function giftOf(world: World, line: Line, to: RoomKey | null, from?: Room
 			const isBreeders = tank === holding.breeders;
 			const isEggs = !isBreeders && line.life.peatDays !== undefined && !tank.isSexed;
 			const spare = total(tank) - (isBreeders ? fewest : 0);
-			if (tank.isOver || tank.shutUntil > world.time || spare < fewest) continue;
-			const isReady = tank.isSexed || isEggs || world.time - tank.born > 20 * 86_400_000;
+			if (tank.isOver || tank.shutUntil > world.time || spare < fewest || suits?.(tank) === false) continue;
+			const isReady = tank.isSexed || isEggs || world.time - tank.born > 20 * dayMs;
 			if (!isReady) continue;
 			const worth = (isBreeders ? 0 : isEggs ? 100 : tank.isSexed ? 300 : 200) + Math.min(spare, 50);
 			if (!best || worth > best.worth) best = { holding, tank, isEggs, worth };

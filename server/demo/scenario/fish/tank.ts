@@ -3,13 +3,14 @@ import { addFish, howManyFish, noFish } from '#records/fishCount.ts';
 import { groupChanged } from '#records/kinds/groups/changed.ts';
 import { groupCounted } from '#records/kinds/groups/counted.ts';
 import { groupMoved } from '#records/kinds/groups/moved.ts';
+import { groupNamed } from '#records/kinds/groups/named.ts';
 import { groupStageReached } from '#records/kinds/groups/stageReached.ts';
 import { wordWithdrawn } from '#records/kinds/words/withdrawn.ts';
 import { groupStarted } from '#records/kinds/groups/started.ts';
 import type { EntryId, ThingId } from '#records/entry.ts';
 import type { Certainty, CountChange, Fish, Origin, Stage } from '#records/state.ts';
-import { countSlips, deathCauses, tankPlaces, type RoomKey } from './names.ts';
-import { aboutDay, dayMs, dayOf, type World, type Writing } from './world.ts';
+import { countSlips, deathCauses, tankPlaces, type RoomKey } from '#server/demo/scenario/names.ts';
+import { aboutDay, dayMs, dayOf, type World, type Writing } from '#server/demo/scenario/world.ts';
 
 /** `fish` is what swims there: never more than the club's record says, since only losses go unwritten. */
 export interface Tank {
@@ -21,6 +22,8 @@ export interface Tank {
 	readonly born: number;
 	isSexed: boolean;
 	isOver: boolean;
+	/** Males lived here, and may have left sperm behind when they died. */
+	hadMales: boolean;
 	/** Closed or in quarantine: nothing goes out before this. */
 	shutUntil: number;
 	/** Groups whose males its females may still carry sperm of, with the last day together. */
@@ -30,13 +33,10 @@ export interface Tank {
 
 export const total = (tank: Tank) => howManyFish(tank.fish);
 
-export function newTank(
-	world: World,
-	tank: Pick<Tank, 'lineId' | 'room' | 'fish'> & Partial<Tank>
-): Tank {
+export function newTank(world: World, tank: Pick<Tank, 'lineId' | 'room' | 'fish'> & Partial<Tank>): Tank {
 	return {
 		...{ id: world.newId(), born: world.time, isSexed: tank.fish.unsexed === 0, isOver: false },
-		...{ shutUntil: 0, metBefore: [], lastCount: world.time },
+		...{ hadMales: tank.fish.males > 0, shutUntil: 0, metBefore: [], lastCount: world.time },
 		...tank
 	};
 }
@@ -69,7 +69,8 @@ export function loseUnseen(world: World, tank: Tank, ofTen: number): void {
 		return left;
 	};
 	const { males, females, unsexed } = tank.fish;
-	tank.fish = { males: keep(males), females: keep(females), unsexed: keep(unsexed) };
+	const keepOne = (before: number) => Math.max(Math.min(before, 1), keep(before));
+	tank.fish = { males: keepOne(males), females: keepOne(females), unsexed: keep(unsexed) };
 }
 
 /** Counts what is there; now and then the number is wrong at first and is put right some days later. */
@@ -81,7 +82,10 @@ export function count(world: World, tank: Tank, certainty: 'counted' | 'about' =
 		world.write(groupCounted, body, { by });
 		return;
 	}
-	const slip = addFish(tank.fish, { ...noFish, [tank.isSexed ? 'females' : 'unsexed']: world.dice.whole(1, 3) });
+	const slip = addFish(tank.fish, {
+		...noFish,
+		[tank.isSexed ? 'females' : 'unsexed']: world.dice.whole(1, 3)
+	});
 	const wrong = world.write(groupCounted, { ...body, fish: slip }, { by });
 	const happened = world.moment();
 	world.after(world.dice.whole(1, 5), () => {
@@ -97,20 +101,37 @@ export function count(world: World, tank: Tank, certainty: 'counted' | 'about' =
 }
 
 /** Fish are gone, and the keeper says so: that day, or on the day alone when nothing else happened on it. */
-export function tellLoss(world: World, tank: Tank, fish: Fish, why: Why, cause = world.dice.pick(deathCauses)): void {
+export function tellLoss(
+	world: World,
+	tank: Tank,
+	fish: Fish,
+	why: Why,
+	cause = world.dice.pick(deathCauses)
+): void {
 	const gone = howManyFish(fish);
 	if (gone === 0) return;
 	tank.fish = addFish(tank.fish, fish, -1);
 	const isQuiet = world.time - tank.lastCount > 2 * dayMs && world.now - world.time > 2 * dayMs;
 	const happened = isQuiet && world.dice.chance(0.5) ? dayOf(world.time) : undefined;
-	const body = { group: tank.id, room: world.room(tank.room).id, fish, why, cause: why === 'died' ? cause : '' };
+	const body = {
+		group: tank.id,
+		room: world.room(tank.room).id,
+		fish,
+		why,
+		cause: why === 'died' ? cause : ''
+	};
 	world.write(groupChanged, body, { by: world.keeper(tank.room), ...(happened ? { happened } : {}) });
 }
 type Why = Exclude<CountChange['why'], 'moved' | 'bagged' | 'given back' | 'arrived' | 'hatched'>;
 
-/** One or two of those that are there, whatever their sex. */
+/** One or two of those that are there, of whichever sex there are more: nobody's last male or female. */
 export function few(world: World, tank: Tank, most: number): Fish {
-	return take(tank.fish, world.dice.whole(1, Math.max(1, Math.min(most, total(tank) - 1))), world);
+	const gone = world.dice.whole(1, most);
+	const { males, females, unsexed } = tank.fish;
+	if (unsexed > gone) return { ...noFish, unsexed: gone };
+	return males > females
+		? { ...noFish, males: Math.min(gone, males - 1) }
+		: { ...noFish, females: Math.max(0, Math.min(gone, females - 1)) };
 }
 
 /** So many fish out of `fish`: unsexed first, else by turns. */
@@ -127,11 +148,34 @@ export function take(fish: Fish, wanted: number, world: World): Fish {
 	return taken;
 }
 
+/** When something was seen: the day, at times only about; in the last days the moment. */
+export function dayText(world: World): string {
+	if (world.now - world.time < 4 * dayMs) return world.moment();
+	return world.dice.chance(0.12) ? aboutDay(world.time) : dayOf(world.time);
+}
+
 export function reachStage(world: World, tank: Tank, stage: Stage): void {
 	const body = { group: tank.id, room: world.room(tank.room).id, stage };
-	const isQuiet = world.now - world.time > 2 * dayMs;
-	const happened = !isQuiet ? world.moment() : world.dice.chance(0.15) ? aboutDay(world.time) : dayOf(world.time);
-	world.write(groupStageReached, body, { by: world.keeper(tank.room), happened });
+	world.write(groupStageReached, body, { by: world.keeper(tank.room), happened: dayText(world) });
+}
+
+/** Males and females can be told apart now. */
+export function tellApart(world: World, tank: Tank): void {
+	const { males, females, unsexed } = tank.fish;
+	let newMales = 0;
+	for (let i = 0; i < unsexed; i++) if (world.dice.chance(0.48)) newMales += 1;
+	// A demonstration whose groups are all of one sex would soon be over.
+	if (males === 0 && newMales === 0 && unsexed > 1) newMales = 1;
+	if (females === 0 && newMales === unsexed && unsexed > 1) newMales -= 1;
+	tank.fish = { males: males + newMales, females: females + unsexed - newMales, unsexed: 0 };
+	tank.hadMales ||= tank.fish.males > 0;
+	tank.isSexed = true;
+}
+
+export function nameGroup(world: World, tank: Tank): void {
+	const name = `Young of ${new Date(tank.born).toLocaleString('en-GB', { month: 'long', timeZone: 'UTC' })}`;
+	const body = { group: tank.id, room: world.room(tank.room).id, name, tank: place(world) };
+	world.write(groupNamed, body, { by: world.keeper(tank.room) });
 }
 
 /** The group is no more: the rest goes, and the keeper says that it ended. */
@@ -151,6 +195,17 @@ export function moveFish(world: World, from: Tank, to: Tank, fish: Fish): void {
 	const body = { from: from.id, to: to.id, room: world.room(from.room).id, fish };
 	from.fish = addFish(from.fish, fish, -1);
 	to.fish = addFish(to.fish, fish);
+	to.hadMales ||= fish.males > 0;
 	if (from.isSexed) to.metBefore.push({ tank: from, until: world.time }, ...from.metBefore);
 	world.write(groupMoved, body, { by: world.keeper(from.room) });
+}
+
+/** A look at a breeding group: now and then a loss that is told, or one that is not; often a count some days later. */
+export function lookAfter(world: World, tank: Tank, isHeard: () => boolean): void {
+	if (total(tank) > 5 && world.dice.chance(0.45)) tellLoss(world, tank, few(world, tank, 2), 'died');
+	if (total(tank) > 6 && world.dice.chance(0.3)) loseUnseen(world, tank, 9);
+	if (!world.dice.chance(0.6)) return;
+	world.after(world.dice.whole(2, 6), () => {
+		if (isHeard() && !tank.isOver && total(tank) > 0) count(world, tank);
+	});
 }

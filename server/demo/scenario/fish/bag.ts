@@ -7,13 +7,13 @@ import { groupCounted } from '#records/kinds/groups/counted.ts';
 import { addFish, howManyFish, noFish } from '#records/fishCount.ts';
 import type { EntryId, ThingId } from '#records/entry.ts';
 import type { BagTo, Fish } from '#records/state.ts';
-import type { Gift, Line } from './line.ts';
+import type { Gift, HeldLine } from './gift.ts';
 import { Holding } from './holding.ts';
 import { newTank, type Tank } from './tank.ts';
-import { dayMs, type World } from './world.ts';
+import { dayMs, type World } from '#server/demo/scenario/world.ts';
 
 export interface BagPlan {
-	readonly line: Line;
+	readonly line: HeldLine;
 	readonly gift: Gift;
 	readonly fish: Fish;
 	/** A holding receives in its room; anybody else takes the fish out of the club's record. */
@@ -59,20 +59,43 @@ export function handOver(world: World, bag: Bag, side: 'giver' | 'receiver'): En
 	const { gift, to, meeting } = bag.plan;
 	const by = side === 'receiver' && to instanceof Holding ? to.keeper() : gift.holding.keeper();
 	const toRoom = to instanceof Holding ? to.roomId : null;
-	return world.write(bagHandedOver, { bag: bag.id, fromRoom: gift.holding.roomId, toRoom, meeting }, { by, ...hall(meeting) });
+	return world.write(
+		bagHandedOver,
+		{ bag: bag.id, fromRoom: gift.holding.roomId, toRoom, meeting },
+		{ by, ...hall(meeting) }
+	);
 }
 
 /** @param differs the receiver counts other fish than the giver packed */
-export function arrive(world: World, bag: Bag, dead: number, differs: Fish | null = null): { entry: EntryId; tank: Tank } | null {
+export function arrive(
+	world: World,
+	bag: Bag,
+	dead: number,
+	differs: Fish | null = null
+): { entry: EntryId; tank: Tank } | null {
 	const { line, gift, to } = bag.plan;
 	if (!(to instanceof Holding) || world.keepers(to.plan.room).length === 0) return null;
 	const alive = differs ?? without(bag.plan.fish, dead);
 	const tank = newTank(world, {
-		...{ lineId: line.id, room: to.plan.room, fish: alive, born: gift.tank.born, shutUntil: world.time + 28 * dayMs },
+		...{
+			lineId: line.id,
+			room: to.plan.room,
+			fish: alive,
+			born: gift.tank.born,
+			shutUntil: world.time + 28 * dayMs
+		},
 		...{ isSexed: gift.tank.isSexed, metBefore: [{ tank: gift.tank, until: bag.at }, ...gift.tank.metBefore] }
 	});
 	const body = {
-		...{ bag: bag.id, room: to.roomId, group: tank.id, line: line.id, alive, dead, certainty: 'counted' as const },
+		...{
+			bag: bag.id,
+			room: to.roomId,
+			group: tank.id,
+			line: line.id,
+			alive,
+			dead,
+			certainty: 'counted' as const
+		},
 		tank: 'quarantine'
 	};
 	const entry = world.write(bagArrived, body, { by: to.keeper() });
@@ -87,7 +110,11 @@ export function weekLater(world: World, bag: Bag, tank: Tank): void {
 	const by = to.keeper();
 	if (howManyFish(tank.fish) > 3 && world.dice.chance(0.15)) {
 		tank.fish = without(tank.fish, 1);
-		world.write(groupCounted, { group: tank.id, room: to.roomId, fish: tank.fish, certainty: 'counted' }, { by });
+		world.write(
+			groupCounted,
+			{ group: tank.id, room: to.roomId, fish: tank.fish, certainty: 'counted' },
+			{ by }
+		);
 	}
 	world.write(bagDayCount, { bag: bag.id, room: to.roomId, alive: howManyFish(tank.fish), note: '' }, { by });
 }
@@ -98,7 +125,9 @@ export function carry(world: World, plan: BagPlan): void {
 	const evening = world.hour(world.time, 19);
 	const { to } = plan;
 	if (world.dice.chance(0.65))
-		world.at(evening, () => handOver(world, bag, to instanceof Holding && world.dice.chance(0.6) ? 'receiver' : 'giver'));
+		world.at(evening, () =>
+			handOver(world, bag, to instanceof Holding && world.dice.chance(0.6) ? 'receiver' : 'giver')
+		);
 	if (!(to instanceof Holding)) return;
 	world.at(evening + world.dice.whole(90, 170) * 60_000, () => {
 		const arrived = arrive(world, bag, world.dice.chance(0.14) && howManyFish(plan.fish) > 3 ? 1 : 0);
