@@ -73,6 +73,19 @@ test('5,000 entries from a file, over the closing of a volume', async ({ browser
 	const ben = await newDevice(browser, harness.url, 'ben', 'ben-phone');
 	await until('the second device to have all', async () => (await notes(ben)).length === 5_000, 60_000);
 	expect((await notes(ana)).length).toBe(5_000);
+	// Opened again: the first time folded from what is kept here, then from the saved state, both with no server.
+	await harness.stopLedger();
+	await openDevice(ana, harness.url, 'ana', 'ana-phone');
+	expect((await notes(ana)).length).toBe(5_000);
+	await until('the state to be saved', () =>
+		ana.evaluate(async () => (await window.harness.meta('savedFold')) !== undefined)
+	);
+	await openDevice(ana, harness.url, 'ana', 'ana-phone');
+	const late = await write(ana, 'one more');
+	expect((await notes(ana)).length).toBe(5_001);
+	await harness.startLedger();
+	await allShared(ana);
+	expect((await harness.find(late)).size).toBe(1);
 });
 
 test('erased by the club: gone from every device, and no device brings it back', async ({ browser }) => {
@@ -159,6 +172,34 @@ test('a database file copied back: own entries are shared again, others’ are h
 	await until('ben to hold nothing aside', () => ben.evaluate(() => window.club.status.aside === 0));
 	for (const page of [ana, ben])
 		await seesNotes(page, ['ben’s own', 'in the backup', 'only ana and ben know']);
+});
+
+test('what the club lost comes back from an officer’s device, ids and texts unchanged', async ({
+	browser
+}) => {
+	const ana = await newDevice(browser, harness.url, 'ana', 'ana-phone');
+	const ben = await newDevice(browser, harness.url, 'ben', 'ben-phone');
+	const officer = await newDevice(browser, harness.url, 'officer', 'officer-phone');
+	for (const page of [ana, ben, officer]) await isConnected(page, true);
+	await harness.backup('backup');
+	const lost = await ana.evaluate(() => window.harness.writeTogether(['one', 'two']));
+	await allShared(ana);
+	for (const page of [ben, officer]) await seesNotes(page, ['one', 'two']);
+	// Its writer can no longer sign in.
+	await ana.close();
+	await harness.restore('backup');
+	for (const page of [ben, officer]) {
+		await until('the device to hold two aside', () => page.evaluate(() => window.club.status.aside === 2));
+	}
+	expect(await ben.evaluate(() => window.club.bringAside().catch((error: Error) => error.message))).toContain(
+		'Only an officer'
+	);
+	expect(await officer.evaluate(() => window.club.bringAside())).toEqual({ brought: 2, left: 0 });
+	expect((await harness.find(lost)).size).toBe(2);
+	for (const page of [ben, officer]) await seesNotes(page, ['one', 'two']);
+	await until('the officer to hold nothing aside', () =>
+		officer.evaluate(() => window.club.status.aside === 0)
+	);
 });
 
 test('a restored club filled the same rows again: nobody takes one for the other', async ({ browser }) => {

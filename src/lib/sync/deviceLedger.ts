@@ -1,12 +1,12 @@
 /**
  * A member's ledger on this device, as one tab sees it: what the club has as far as it is here, what is not shared
  * yet, and the ways to write, take back, save and wipe. Folds hang on `events`; who is online and who holds the
- * socket is settled in here.
+ * socket is settled in here. Long, because it is where store, tabs, leader and status meet, and each is a line or two.
  */
 import type { Audience, DeviceId, Draft, Entry, EntryId, MemberId } from '#records/entry.ts';
 import { limits } from '#protocol/limits.ts';
 import type { Manifest } from '#protocol/messages.ts';
-import { readVolume } from './clubFetch.ts';
+import { bringAside } from './bringAside.ts';
 import { DeviceStore, type UndoResult } from './deviceStore.ts';
 import { Leader } from './leader.ts';
 import type { LedgerAddition, LedgerItem } from './ledgerDocument.ts';
@@ -15,9 +15,11 @@ import { DeviceError, type DeviceProblemCode } from './problems.ts';
 import { readEntry } from './readEntry.ts';
 import { ReplicaDocuments } from './replicaDocuments.ts';
 import { StatusBoard, type SyncStatus, type UnsharedNote } from './syncStatus.ts';
+import { storageEstimate } from './storageEstimate.ts';
 import { Tabs } from './tabs.ts';
 import type { TabMessage } from './tabMessage.ts';
 import { readUnsharedFile, writeUnsharedFile } from './unsharedFile.ts';
+import { volumeAddition } from './volumeAddition.ts';
 import { wipeDevice } from './wipeDevice.ts';
 import { writeEntries } from './writeEntries.ts';
 
@@ -181,6 +183,15 @@ export class DeviceLedger {
 		this.#wrote(fresh.map(({ audience, text }) => ({ audience, item: { text, entry: readEntry(text) } })));
 		this.#storeChanged();
 		return { added: fresh.length, aside: file.others.length, unreadable: file.unreadable };
+	}
+
+	/** On an officer's device: gives the club back what it has lost. @throws DeviceError */
+	async bringAside(): Promise<{ brought: number; left: number }> {
+		const aside = await this.store.aside();
+		const there = await bringAside(this.#place.serverUrl, this.#place.club, aside);
+		await this.#keep(() => this.store.settleCandidates(there, []));
+		this.#storeChanged();
+		return { brought: there.length, left: aside.length - there.length };
 	}
 
 	/** Sign-out: all tabs close, then everything of this member's club is deleted and looked for. */
@@ -453,14 +464,6 @@ export class DeviceLedger {
 	}
 }
 
-async function volumeAddition(bytes: Uint8Array<ArrayBuffer>): Promise<LedgerAddition> {
-	const rows = await readVolume(bytes);
-	return {
-		items: rows.flatMap(({ text }) => (text === '' ? [] : [{ text, entry: readEntry(text) }])),
-		stamps: rows.flatMap(({ id, n, stamp }) => (stamp === undefined ? [] : [{ id, n, time: stamp }]))
-	};
-}
-
 /** Held by every tab that has the store open, so that a sign-out can wait until all have closed it. */
 async function holdOpenLock(name: string): Promise<() => void> {
 	if (!navigator.locks) return () => {};
@@ -471,15 +474,4 @@ async function holdOpenLock(name: string): Promise<() => void> {
 			() => new Promise<void>((release) => opened(release))
 		);
 	});
-}
-
-async function storageEstimate(): Promise<Omit<SyncStatus['storage'], 'evicted'>> {
-	// Browsers give these only to https and localhost.
-	const estimate = await navigator.storage?.estimate?.().catch(() => undefined);
-	const persisted = await navigator.storage?.persisted?.().catch(() => undefined);
-	return {
-		persisted: persisted ?? null,
-		usedBytes: estimate?.usage ?? null,
-		quotaBytes: estimate?.quota ?? null
-	};
 }

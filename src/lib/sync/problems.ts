@@ -22,6 +22,8 @@ export const deviceProblems = {
 	'file-not-ours':
 		'This is not a file that this app saved. Choose the file that was saved from “Not yet shared”.',
 	'file-other-club': 'This file belongs to another club. Open that club first, then load it there.',
+	'not-officer': 'Only an officer can bring these back. Save them to a file and give the file to an officer.',
+	'no-signal': 'The club’s server cannot be reached. Try again when there is a signal.',
 	'signed-out': reasons.signedOut.sentence,
 	'not-allowed': reasons.notAllowed.sentence,
 	'app-too-old': reasons.appTooOld.sentence,

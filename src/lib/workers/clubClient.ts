@@ -124,6 +124,11 @@ export class ClubClient {
 		return this.#call('importFile', content);
 	}
 
+	/** On an officer's device: gives the club back the entries held aside. @throws ClubCallError with a sentence */
+	bringAside(): Promise<{ brought: number; left: number }> {
+		return this.#call('bringAside', undefined);
+	}
+
 	/** Signs this browser out of the club: closes all tabs' stores, deletes, looks whether it is gone. */
 	async wipe({ evenUnshared = false } = {}): Promise<{ gone: boolean; unshared: number }> {
 		this.#wiping = true;

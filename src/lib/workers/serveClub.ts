@@ -86,6 +86,7 @@ class ClubWorker {
 			undo: async (id) => (await this.#ready()).undo(id),
 			exportUnshared: async () => (await this.#ready()).exportUnshared(),
 			importFile: async (content) => (await this.#ready()).importFile(content),
+			bringAside: async () => (await this.#ready()).bringAside(),
 			wipe: async ({ evenUnshared }) => (await this.#ready()).wipe(evenUnshared),
 			close: async () => {
 				clearInterval(this.#minuteTimer);
@@ -159,7 +160,8 @@ class ClubWorker {
 	}
 
 	#askAgainSoon(): void {
-		this.#askTimer ??= setTimeout(() => {
+		if (this.#askTimer !== undefined) return;
+		this.#askTimer = setTimeout(() => {
 			this.#askTimer = undefined;
 			for (const subscription of this.#subscriptions.keys()) this.#answer(subscription);
 		}, askAgainDelayMs);

@@ -19,6 +19,7 @@ export interface WorkerCalls {
 	undo: { args: EntryId; result: UndoResult };
 	exportUnshared: { args: undefined; result: string };
 	importFile: { args: string; result: { added: number; aside: number; unreadable: number } };
+	bringAside: { args: undefined; result: { brought: number; left: number } };
 	wipe: { args: { readonly evenUnshared: boolean }; result: { gone: boolean; unshared: number } };
 	close: { args: undefined; result: void };
 }

@@ -53,10 +53,14 @@ async function rows(): Promise<{ rows: number; logs: number[] }> {
 	return { rows: found.length + inVolumes, logs: [...new Set(found)] };
 }
 
-async function control(request: IncomingMessage): Promise<unknown> {
+async function bodyOf(request: IncomingMessage): Promise<unknown> {
 	let text = '';
 	for await (const part of request) text += String(part);
-	const command = JSON.parse(text) as {
+	return JSON.parse(text);
+}
+
+async function control(request: IncomingMessage): Promise<unknown> {
+	const command = (await bodyOf(request)) as {
 		what: string;
 		ids?: string[];
 		audience?: string;
@@ -94,6 +98,12 @@ async function answer(request: IncomingMessage, response: ServerResponse): Promi
 	if (asked !== club) return void json(404, {});
 	const audiences = await ledger.audiences(club);
 	if (what === 'manifest') return void json(200, await ledger.manifest(club, audiences));
+	if (what === 'bring') {
+		// Officers are those whose name says so.
+		if (!seat(request)!.member.startsWith('officer')) return void json(403, {});
+		const { audience, texts } = (await bodyOf(request)) as { audience: string; texts: string[] };
+		return void json(200, { brought: await ledger.bring(club, audience, texts, seat(request)!) });
+	}
 	const volume = await ledger.volume(club, digest ?? '', audiences);
 	if (volume) response.writeHead(200, { 'content-type': 'application/gzip' }).end(Buffer.from(volume));
 	else json(404, {});

@@ -37,7 +37,14 @@ const harness = {
 		const told = await window.club.ask('entriesOf', {});
 		return told.map(({ entry }) => String((entry.body as { note?: unknown }).note)).sort();
 	},
-	DeviceStore,
+	/** What is kept beside the entries. */
+	async meta(key: string): Promise<unknown> {
+		const { club, member } = window.club.place;
+		const store = new DeviceStore(club, member, { putBack: () => {}, madeRoom: () => {} });
+		const value = await store.meta(key);
+		await store.close();
+		return value;
+	},
 	people: { rememberPerson, knownPeople, forgetPerson }
 };
 
