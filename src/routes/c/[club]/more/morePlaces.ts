@@ -9,8 +9,18 @@ export interface MorePlace {
 }
 
 export const morePlaces: readonly MorePlace[] = [
-	{ title: 'Today on this phone', under: 'What was written here, newest first', href: 'today', shape: 'tally' },
-	{ title: 'Meetings', under: 'Who is coming, which bags were handed over', href: 'meetings', shape: 'linked' },
+	{
+		title: 'Today on this phone',
+		under: 'What was written here, newest first',
+		href: 'today',
+		shape: 'tally'
+	},
+	{
+		title: 'Meetings',
+		under: 'Who is coming, which bags were handed over',
+		href: 'meetings',
+		shape: 'linked'
+	},
 	{ title: 'All rooms', under: 'Every room of the club and what it holds', href: 'rooms', shape: 'door' },
 	{ title: 'First list', under: 'Paste an old list of lines and rooms', href: 'list', shape: 'list' },
 	{
