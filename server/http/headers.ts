@@ -7,7 +7,6 @@ export const securityHeaders = {
 	// Links that work once stand in addresses: no other site may hear of them. Not `no-referrer`: with that, browsers
 	// send a form's Origin as "null", and our own forms would be taken for foreign ones.
 	'referrer-policy': 'same-origin',
-	'cross-origin-opener-policy': 'same-origin',
 	'cross-origin-resource-policy': 'same-origin',
 	// The camera reads bag labels.
 	'permissions-policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()'

@@ -197,8 +197,10 @@ describe('npm run admin', () => {
 	test('backs up while the server runs; restores only when it is stopped, with a new edition and later bag numbers', async () => {
 		const TMPDIR = await emptyFolder();
 		const demo = await start('server/commands/demo.ts', { TMPDIR });
+		await until('the accounts', () => /password "/.test(demo.printed()));
+		const [, signInName = '', password = ''] = /name "(.+?)", password "(.+?)"/.exec(demo.printed()) ?? [];
 		const signIn = async (address: string) => {
-			const body = new URLSearchParams({ signInName: 'maren', password: 'slow grey heron' });
+			const body = new URLSearchParams({ signInName, password });
 			const answer = await fetch(`${address}/sign-in`, {
 				method: 'POST',
 				body,
@@ -249,7 +251,7 @@ describe('npm run admin', () => {
 		// Over what is there: set aside, not lost.
 		expect(admin(KITHLINE_DATA, 'restore', file).status).toBe(0);
 		expect((await readdir(KITHLINE_DATA)).some((name) => name.includes('.before-'))).toBe(true);
-		const made = admin(KITHLINE_DATA, 'link', 'sign-in', 'Tobias');
+		const made = admin(KITHLINE_DATA, 'link', 'sign-in', signInName.toUpperCase());
 		expect(made.stdout).toMatch(/\/sign-in-link\/\S+\ncode \d{4} \d{4} \d{4}\n$/);
 	}, 180_000);
 
