@@ -31,10 +31,13 @@ function script(name: string): Outcome {
 }
 
 function sum(outcomes: readonly Outcome[]): Outcome {
-	return outcomes.reduce((all, one) => ({ passed: all.passed + one.passed, failed: all.failed + one.failed }), {
-		passed: 0,
-		failed: 0
-	});
+	return outcomes.reduce(
+		(all, one) => ({ passed: all.passed + one.passed, failed: all.failed + one.failed }),
+		{
+			passed: 0,
+			failed: 0
+		}
+	);
 }
 
 /** Reads a report; a run that left none, ran nothing or failed outside its tests counts as one failure. */
@@ -47,10 +50,22 @@ function counted(file: string, ok: boolean, read: (report: unknown) => Outcome):
 
 function vitest(name: string, args: readonly string[]): Outcome {
 	const file = join(artifacts, `${name}.json`);
-	const ok = command('vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`, ...args]);
+	const ok = command('vitest', [
+		'run',
+		'--reporter=default',
+		'--reporter=json',
+		`--outputFile.json=${file}`,
+		...args
+	]);
 	return counted(file, ok, (report) => {
-		const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = report as Record<string, number>;
-		return { passed: numPassedTests ?? 0, failed: (numFailedTests ?? 0) + (numPendingTests ?? 0) + (numTodoTests ?? 0) };
+		const { numPassedTests, numFailedTests, numPendingTests, numTodoTests } = report as Record<
+			string,
+			number
+		>;
+		return {
+			passed: numPassedTests ?? 0,
+			failed: (numFailedTests ?? 0) + (numPendingTests ?? 0) + (numTodoTests ?? 0)
+		};
 	});
 }
 
@@ -60,10 +75,14 @@ function browser(): Outcome {
 	const built = script('build');
 	if (built.failed) return built;
 	const file = join(artifacts, 'browser.json');
-	const ok = command('playwright', ['test', '--config', 'tests/e2e/playwright.config.ts', '--reporter=list,json'], {
-		KITHLINE_CHROMIUM: chromium,
-		PLAYWRIGHT_JSON_OUTPUT_FILE: file
-	});
+	const ok = command(
+		'playwright',
+		['test', '--config', 'tests/e2e/playwright.config.ts', '--reporter=list,json'],
+		{
+			KITHLINE_CHROMIUM: chromium,
+			PLAYWRIGHT_JSON_OUTPUT_FILE: file
+		}
+	);
 	return counted(file, ok, (report) => {
 		const { expected, unexpected, flaky, skipped } = (report as { stats: Record<string, number> }).stats;
 		return { passed: expected ?? 0, failed: (unexpected ?? 0) + (flaky ?? 0) + (skipped ?? 0) };
@@ -75,16 +94,30 @@ const parts: readonly Part[] = [
 	{
 		name: 'unit',
 		budgetMinutes: 4,
-		run: () => vitest('unit', slow.flatMap((folder) => ['--exclude', `tests/${folder}/**`]))
+		run: () =>
+			vitest(
+				'unit',
+				slow.flatMap((folder) => ['--exclude', `tests/${folder}/**`])
+			)
 	},
-	{ name: 'server', budgetMinutes: 5, run: () => vitest('server', slow.map((folder) => `tests/${folder}/`)) },
+	{
+		name: 'server',
+		budgetMinutes: 5,
+		run: () =>
+			vitest(
+				'server',
+				slow.map((folder) => `tests/${folder}/`)
+			)
+	},
 	{ name: 'browser', budgetMinutes: 8, run: browser }
 ];
 
 const named = process.argv.slice(2);
 const unknown = named.filter((name) => !parts.some((part) => part.name === name));
 if (unknown.length) {
-	console.error(`There is no part called ${unknown.join(', ')}: name some of ${parts.map((part) => part.name).join(', ')}.`);
+	console.error(
+		`There is no part called ${unknown.join(', ')}: name some of ${parts.map((part) => part.name).join(', ')}.`
+	);
 	process.exit(2);
 }
 
@@ -97,7 +130,9 @@ for (const part of parts) {
 	const start = performance.now();
 	const outcome = part.run();
 	const minutes = ((performance.now() - start) / 60_000).toFixed(1);
-	lines.push(`${part.name}: ${outcome.passed} ok, ${outcome.failed} not, ${minutes} of ${part.budgetMinutes} minutes`);
+	lines.push(
+		`${part.name}: ${outcome.passed} ok, ${outcome.failed} not, ${minutes} of ${part.budgetMinutes} minutes`
+	);
 	total = sum([total, outcome]);
 }
 console.log(`\n${lines.join('\n')}\n${total.passed} passed, ${total.failed} failed`);

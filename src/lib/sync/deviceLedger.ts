@@ -1,7 +1,8 @@
 /**
  * A member's ledger on this device, as one tab sees it: what the club has as far as it is here, what is not shared
  * yet, and the ways to write, take back, save and wipe. Folds hang on `events`; who is online and who holds the
- * socket is settled in here. Long, because it is where store, tabs, leader and status meet, and each is a line or two.
+ * socket is settled in here.
+ * This file is long because it is where store, tabs, leader and status meet, and each is a line or two.
  */
 import type { Audience, DeviceId, Draft, Entry, EntryId, MemberId } from '#records/entry.ts';
 import { limits } from '#protocol/limits.ts';
