@@ -105,6 +105,19 @@ test('historyOf(member) holds what they wrote', () => {
 	expect(kinds).toContain('club/memberJoined');
 });
 
+test('historyOf(line) and historyOf(room) hold how their groups began', () => {
+	const club = harbour();
+	for (const [type, id] of [
+		['line', 'l'],
+		['room', 'harbour']
+	] as const) {
+		const kinds = historyOf(club.state, { type, id }, club.asking()).statements.map((each) => each.kind);
+		expect(kinds).toContain('group/started');
+	}
+	const elsewhere = historyOf(club.state, { type: 'room', id: 'mill' }, club.asking()).statements;
+	expect(elsewhere.map((each) => each.kind)).not.toContain('group/started');
+});
+
 test('todayOnDevice: only this device, only since then, newest first', () => {
 	const club = harbour();
 	club.counted('g', 'harbour', fish(1, 1), 0);

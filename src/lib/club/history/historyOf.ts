@@ -73,6 +73,7 @@ export function historyOf(state: ClubState, args: HistoryAsked, asking: Asking):
 	if (args.type === 'member') {
 		for (const id of asking.fold.ids()) if (asking.fold.entry(id)?.by === args.id) ids.add(id);
 	}
+	for (const id of tellingOf(state, args)) ids.add(id);
 	const shown = [...ids]
 		.filter((id) => !tapsOnEntries.has(asking.fold.entry(id)?.kind ?? ''))
 		.sort((a, b) => (asking.fold.rankOf(a) < asking.fold.rankOf(b) ? 1 : -1));
@@ -156,6 +157,23 @@ function spokenWord(entry: Entry, names: Names, asking: Asking): Statement['word
 function toldByName(toldBy: string, names: Names): string {
 	const name = names.member(toldBy);
 	return name === names.member('') ? toldBy : name;
+}
+
+/**
+ * What a line's and a room's history holds besides the entries that name them: how their groups began and ended, their
+ * spawns, their bags.
+ */
+function tellingOf(state: ClubState, { type, id }: HistoryAsked): EntryId[] {
+	if (type !== 'line' && type !== 'room') return [];
+	const of = (thing: { line: ThingId | null; room: ThingId | null }) => thing[type] === id;
+	const groups = [...state.groups.values()].filter(of).flatMap(({ started, ended }) => [started, ended]);
+	const spawns = [...state.spawns.values()].filter(of).map(({ seen }) => seen);
+	const bags = [...state.bags.values()]
+		.filter((bag) =>
+			type === 'line' ? bag.line === id : bag.fromRoom === id || (bag.to?.to === 'room' && bag.to.room === id)
+		)
+		.flatMap((bag) => [...bag.statements, ...bag.arrivals]);
+	return [...groups, ...spawns, ...bags].flatMap((said) => (said ? [said.entry] : []));
 }
 
 function thingOf(state: ClubState, { type, id }: HistoryAsked): Thing | null {

@@ -1,0 +1,186 @@
+/** Lines and rooms on a phone: a first list, "still have them?", a spawn with a wet thumb, corrections, no signal. */
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Locator, type Page } from '@playwright/test';
+import { join } from 'node:path';
+import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
+
+const port = 4395;
+const baseURL = `http://localhost:${port}`;
+const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+let server: RunningServer | undefined;
+let page: Page;
+let base = '';
+let complaints: string[] = [];
+
+test.describe.configure({ mode: 'serial' });
+test.use({ baseURL });
+test.beforeAll(async ({ browser }) => {
+	test.setTimeout(180_000);
+	server = await startServer({
+		node: ['server/commands/demo.ts'],
+		cwd: join(import.meta.dirname, '../..'),
+		env: { PORT: String(port) },
+		readyUrl: `${baseURL}/healthz`,
+		timeoutMs: 150_000
+	});
+	const context = await browser.newContext({ baseURL, viewport: { width: 390, height: 844 } });
+	page = await context.newPage();
+	page.on('pageerror', (error) => complaints.push(error.message));
+	await page.goto('/sign-in');
+	const [, name = '', password = ''] =
+		/Maren .*name "([^"]+)", password "([^"]+)"/.exec(server.output()) ?? [];
+	await page.getByLabel('Name you sign in with').fill(name);
+	await page.getByLabel('Password').first().fill(password);
+	await page.getByRole('button', { name: 'Sign in' }).click();
+	await page.waitForURL(/\/c\/[^/]+/);
+	base = /\/c\/[^/]+/.exec(page.url())?.[0] ?? '';
+});
+test.afterAll(async () => {
+	await page.context().close();
+	await server?.stop();
+});
+test.beforeEach(() => (complaints = []));
+test.afterEach(() => expect(complaints).toEqual([]));
+
+async function findings(): Promise<string[]> {
+	// What slides in is looked at where it comes to rest.
+	await page.evaluate(() => Promise.all(document.getAnimations().map((one) => one.finished)));
+	const { violations } = await new AxeBuilder({ page }).withTags(wcag).analyze();
+	return violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target).join(', ')}`);
+}
+
+/** Presses, after looking that the whole target lies in the lower half of the screen and is large enough. */
+async function tapLow(target: Locator): Promise<void> {
+	await target.scrollIntoViewIfNeeded();
+	const box = await target.boundingBox();
+	expect(box, 'the target is on the screen').not.toBeNull();
+	expect(box!.y).toBeGreaterThanOrEqual(422);
+	expect(box!.y + box!.height).toBeLessThanOrEqual(844);
+	expect(box!.height).toBeGreaterThanOrEqual(48);
+	await target.click();
+}
+
+test('a first list: problems are told row by row, what is ready is written, the rest stays typed', async () => {
+	await page.goto(`${base}/list`);
+	const list = page.getByLabel('Line, room, count, since');
+	await list.fill(
+		[
+			'Causeway guppy, Harbour room, 2.5.12, 2024-05',
+			'Causeway guppy, Mill room, 1.2.6, March 2025',
+			'Causeway guppy, Mil room, 3',
+			'Ferry corydoras, Mill room, a few'
+		].join('\n')
+	);
+	await expect(page.getByText('2 rows ready, 2 to mend')).toBeVisible();
+	await expect(page.getByText('There is no room called Mil room')).toBeVisible();
+	await expect(page.getByText('“a few” cannot be read as a count')).toBeVisible();
+	await page.getByRole('combobox', { name: 'Causeway guppy' }).selectOption({ label: 'Guppy' });
+	expect(await findings()).toEqual([]);
+	await page.getByRole('button', { name: 'Write 2 rows' }).click();
+	await expect(page.getByText('2 rows are in the record, 1 line was opened.')).toBeVisible();
+	await expect(list).toHaveValue('Causeway guppy, Mil room, 3\nFerry corydoras, Mill room, a few');
+	await list.fill('');
+});
+
+test('the line reads "not asked yet", with its rooms and since when', async () => {
+	await page.goto(`${base}/lines`);
+	await page.getByRole('searchbox', { name: 'Find a line' }).fill('causeway');
+	await page.getByRole('link', { name: 'Causeway guppy' }).click();
+	await expect(page.getByRole('heading', { name: 'Causeway guppy', level: 1 })).toBeVisible();
+	await expect(page.getByText('not asked yet, 2 rooms on the list, new').first()).toBeVisible();
+	await expect(page.getByText('since May 2024, came from an old list')).toBeVisible();
+	await expect(page.getByText('0 of 2 rooms in the last 180 days')).toBeVisible();
+	expect(await findings()).toEqual([]);
+});
+
+test('"still have them?" is one tap, and one tap takes it back until it is shared', async () => {
+	await page.context().setOffline(true);
+	await tapLow(page.getByRole('button', { name: 'Still have them? Yes' }));
+	await expect(page.getByText('Harbour room still has Causeway guppy.')).toBeVisible();
+	await expect(page.getByText('1 room confirmed, 1 not, new').first()).toBeVisible();
+	await expect(page.getByText('only on this device').first()).toBeVisible();
+	await page.getByRole('button', { name: 'Undo' }).click();
+	await expect(page.getByText('not asked yet, 2 rooms on the list, new').first()).toBeVisible();
+	await tapLow(page.getByRole('button', { name: 'Still have them? Yes' }));
+	await expect(page.getByText('1 room confirmed, 1 not, new').first()).toBeVisible();
+	await page.context().setOffline(false);
+	await expect(page.getByText('only on this device')).toHaveCount(0);
+});
+
+test('a spawn with unknown father: four taps, no typing, all in the lower half', async () => {
+	await page.goto(`${base}/room`);
+	await expect(page.getByRole('heading', { name: 'Harbour room', level: 1 })).toBeVisible();
+	expect(await findings()).toEqual([]);
+	await tapLow(page.getByRole('link', { name: 'Add a spawn' }));
+	await tapLow(page.getByRole('button', { name: 'Group of Causeway guppy' }));
+	await tapLow(page.getByRole('button', { name: 'Don’t know which male' }));
+	expect(await findings()).toEqual([]);
+	await tapLow(page.getByRole('button', { name: 'Save', exact: true }));
+	await expect(page.getByRole('heading', { name: 'Drop of Causeway guppy' })).toBeVisible();
+	await expect(page.getByText('males she lived with in the last 10 months are possible')).toBeVisible();
+	expect(await findings()).toEqual([]);
+});
+
+test('the parents set anew: a male ruled out stays ruled out', async () => {
+	await page.getByRole('button', { name: 'Set the parents anew' }).click();
+	const sheet = page.getByRole('dialog', { name: 'Who are the parents?' });
+	await sheet.getByRole('radio', { name: 'Ruled out' }).first().check();
+	expect(await findings()).toEqual([]);
+	await sheet.getByRole('button', { name: 'Save' }).click();
+	await expect(sheet).toBeHidden();
+	await expect(page.getByText('ruled out')).toBeVisible();
+});
+
+test('a count and a loss; then a correction with its reason in two taps', async () => {
+	await page.getByRole('link', { name: 'Go to the brood' }).click();
+	await expect(page.getByRole('heading', { name: 'Fry of Causeway guppy' })).toBeVisible();
+	await tapLow(page.getByRole('button', { name: 'Count', exact: true }));
+	await page.getByLabel('not sexed', { exact: true }).fill('24');
+	await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	await expect(page.getByText('24 not sexed').first()).toBeAttached();
+	await tapLow(page.getByRole('button', { name: '− Fewer' }));
+	await page.getByRole('button', { name: 'one more, not sexed' }).click();
+	await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	await expect(page.getByText('23?').first()).toBeVisible();
+	expect(await findings()).toEqual([]);
+	await page.getByRole('link', { name: 'History' }).click();
+	const fewer = page.getByRole('listitem').filter({ hasText: '1? fewer (died)' });
+	await fewer.getByRole('button', { name: 'Correct' }).click();
+	expect(await findings()).toEqual([]);
+	await page.getByRole('button', { name: 'It did not happen' }).click();
+	await expect(page.getByText('Taken back: It did not happen.').first()).toBeVisible();
+	expect(await findings()).toEqual([]);
+	await page.goBack();
+	await expect(page.getByText('24?').first()).toBeVisible();
+});
+
+test('without a signal a closed tank, a mix and today’s list still work, over a reload', async () => {
+	await page.context().setOffline(true);
+	await page.getByRole('button', { name: 'Close the tank' }).click();
+	await page.getByRole('dialog').getByRole('button', { name: 'Close the tank' }).click();
+	await page.getByRole('button', { name: 'Something got mixed' }).click();
+	await page.getByRole('radio', { name: 'A shared net' }).check();
+	expect(await findings()).toEqual([]);
+	await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	await expect(page.getByText('Thank you for saying so early.')).toBeVisible();
+	await page.goto(`${base}/today`);
+	await expect(page.getByText('Suspected mix in')).toBeVisible();
+	await page
+		.getByRole('listitem')
+		.filter({ hasText: 'Suspected mix in' })
+		.getByRole('button', { name: 'Undo' })
+		.click();
+	await expect(page.getByRole('listitem').filter({ hasText: 'Suspected mix in' })).toHaveCount(0);
+	expect(await findings()).toEqual([]);
+	await page.context().setOffline(false);
+});
+
+for (const path of ['lines/new', 'rooms', 'groups/nowhere', 'list', 'more'] as const) {
+	test(`${path} has no findings by night on a desk`, async () => {
+		await page.setViewportSize({ width: 1440, height: 900 });
+		await page.emulateMedia({ colorScheme: 'dark' });
+		await page.goto(`${base}/${path}`);
+		await expect(page.getByRole('heading', { level: 1 }).first()).toBeVisible();
+		expect(await findings()).toEqual([]);
+	});
+}
