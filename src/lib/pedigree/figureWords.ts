@@ -52,8 +52,11 @@ function becauseWords(state: ClubState, of: FigureOfGroups): string {
 	if (of.because?.spawn) return broodWords(state, of.because.spawn) + more;
 	if (of.because?.group) {
 		const names = namesOf(state, null);
-		const room = state.groups.get(of.because.group)?.room;
-		return `nobody has said where ${names.group(of.because.group)}${room ? ` in ${names.room(room)}` : ''} came from${more}`;
+		const group = state.groups.get(of.because.group);
+		const room = group?.room;
+		// "group of …" wants an article; a name that its keeper gave does not.
+		const what = `${group && !group.name ? 'the ' : ''}${names.group(of.because.group).replace(/^a /, '')}`;
+		return `nobody has said where ${what}${room ? ` in ${names.room(room)}` : ''} came from${more}`;
 	}
 	return '';
 }

@@ -51,7 +51,7 @@ it('siblings bought back are the same fish as mine', () => {
 	const answer = freshBlood(state, { mine: 'mill', number: '0417K' });
 	expect(answer.answer).toBe('same');
 	expect(answer.sentence).toBe(
-		'These are of the same fish as yours: both came from brood of cory line in harbour room.'
+		'These are of the same fish as yours: both came from the brood of cory line in harbour room.'
 	);
 	expect(answer.figure).toContain('As close as brother and sister: 0.25');
 });

@@ -142,7 +142,9 @@ function broodsAt(kinship: KinshipOfGroups, place: number): ThingId[] {
 function sharedWords(shared: SharedGroup, names: Names, state: ClubState): string {
 	const group = state.groups.get(shared.group);
 	const where = group?.room ? ` in ${names.room(group.room)}` : '';
-	const what = `${names.group(shared.group)}${where}`;
+	const name = names.group(shared.group);
+	// "brood of …" wants an article; a name that its keeper gave does not.
+	const what = `${group && !group.name ? 'the ' : ''}${name.replace(/^a /, '')}${where}`;
 	return shared.same
 		? `These are of the same fish as yours: both came from ${what}.`
 		: `These share forebears with yours: both go back to ${what}.`;
