@@ -6,21 +6,9 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ConfigProblem, readConfig } from '#server/config.ts';
-import { seedDemo, type DemoAccount } from '#server/demo/seedDemo.ts';
-import { createApp } from '#server/http/app.ts';
+import { seedScenario, type ShownAccount } from '#server/demo/scenario/seedScenario.ts';
 
-const threeYearsMs = 3 * 365 * 24 * 60 * 60_000;
-
-async function fill(folder: string): Promise<readonly DemoAccount[]> {
-	const app = await createApp(readConfig({ KITHLINE_DATA: folder }));
-	try {
-		return await seedDemo(app, Date.now() - threeYearsMs);
-	} finally {
-		await app.close();
-	}
-}
-
-function tell(accounts: readonly DemoAccount[]): void {
+function tell(accounts: readonly ShownAccount[]): void {
 	console.log('A demonstration with invented people. It is removed when it stops. Sign in as:');
 	for (const { name, part, signInName, password } of accounts)
 		console.log(`  ${name} (${part}): name "${signInName}", password "${password}"`);
@@ -28,13 +16,18 @@ function tell(accounts: readonly DemoAccount[]): void {
 
 const folder = mkdtempSync(join(tmpdir(), 'kithline-demo-'));
 process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
+// Until the server takes Ctrl-C over: leaving the usual way removes the folder too.
+const leave = () => process.exit(1);
+process.once('SIGINT', leave).once('SIGTERM', leave);
 try {
 	// Says what is wrong with PORT and the like before anything is built up.
 	readConfig();
-	const accounts = await fill(folder);
+	console.log('Filling a throw-away folder with three years of an invented club.');
+	const accounts = await seedScenario(readConfig({ KITHLINE_DATA: folder }), new Date());
 	// The server reads its settings from the environment, as it always does.
 	Object.assign(process.env, { KITHLINE_DATA: folder, KITHLINE_DEMO: '1' });
 	await import('#server/main.ts');
+	process.off('SIGINT', leave).off('SIGTERM', leave);
 	tell(accounts);
 } catch (error) {
 	console.error(error instanceof ConfigProblem ? error.message : error);

@@ -1,53 +1,17 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { existsSync } from 'node:fs';
-import { mkdtemp, readdir, rm } from 'node:fs/promises';
+import { readdir } from 'node:fs/promises';
 import { connect } from 'node:net';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { beforeAll, describe, expect, onTestFinished, test } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { WebSocket } from 'ws';
 import { reasons } from '#protocol/reasons.ts';
 import { until } from '#tests/helpers/until.ts';
 import { ensureBuilt, root } from './built.ts';
+import { emptyFolder, path, start } from './startProcess.ts';
 
 beforeAll(ensureBuilt, 180_000);
-
-const path = `${root}/node_modules/.bin:${process.env.PATH}`;
-
-async function emptyFolder(): Promise<string> {
-	const folder = await mkdtemp(join(tmpdir(), 'kithline-process-'));
-	onTestFinished(() => rm(folder, { recursive: true, force: true }));
-	return folder;
-}
-
-/** Starts a command of the server on a free port and waits until it says so. */
-async function start(file: string, env: Record<string, string>) {
-	const child = spawn('node', [file], { cwd: root, env: { ...process.env, PATH: path, PORT: '0', ...env } });
-	let printed = '';
-	for (const stream of [child.stdout, child.stderr])
-		stream.on('data', (data: Buffer) => (printed += data.toString()));
-	onTestFinished(() => void child.kill('SIGKILL'));
-	await until(
-		'"ready at"',
-		() => {
-			if (child.exitCode !== null) throw new Error(`ended by itself: ${printed}`);
-			return /ready at http\S+/.test(printed);
-		},
-		60_000
-	);
-	const address = /ready at (http\S+)/.exec(printed)![1]!;
-	return {
-		address,
-		child,
-		printed: () => printed,
-		async stop(signal: NodeJS.Signals): Promise<number | null> {
-			const gone = once(child, 'exit');
-			child.kill(signal);
-			return (await gone)[0] as number | null;
-		}
-	};
-}
 
 describe('the server’s process', () => {
 	test('on an empty folder prints a link, with which the first officer opens the club; the next start prints none', async () => {
