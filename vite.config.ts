@@ -7,6 +7,9 @@ export default defineConfig({
 	worker: { format: 'es' },
 	test: {
 		include: ['tests/**/*.test.ts'],
-		environment: 'node'
+		environment: 'node',
+		// A busy machine is slow, not wrong: limits only end what hangs.
+		testTimeout: 60_000,
+		hookTimeout: 60_000
 	}
 });

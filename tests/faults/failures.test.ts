@@ -62,7 +62,7 @@ describe('faults', { timeout: 60_000 }, () => {
 		const ann = await club.device('ann ann-phone', annsLog);
 		ann.add(...Array.from({ length: 150 }, (_, index) => entryText(index)));
 		await club.restart();
-		expect(ann.closed).toContain(reasons.closing.code);
+		await until('the device to be told', () => ann.closed.includes(reasons.closing.code));
 		await until('all to be shared', () => ann.unshared.size === 0);
 		const rows = await club.server.ledger.openRows(clubId, 'club');
 		expect(rows.length).toBe(150);

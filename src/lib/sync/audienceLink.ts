@@ -4,8 +4,8 @@
  * After each connect: `mine` (ids in the store, own logs) -> `known` (ids the club has) -> what it lacks is added in
  * order of writing, a bounded amount ahead of the answers -> `accepted` takes it out of the store. Whatever goes wrong
  * ends in one of two ways: the document is written again without the spoilt end of a log, or dropped and fetched anew.
- * Either way what is unshared is in the store, so it is added again, and nothing is lost or stuck. Long, because the
- * answers and what each sets off are one state machine that is only understood whole.
+ * Either way what is unshared is in the store, so it is added again, and nothing is lost or stuck.
+ * This file is long because the answers and what each sets off are one state machine that is only understood whole.
  */
 import type { Audience, EntryId } from '#records/entry.ts';
 import { limits } from '#protocol/limits.ts';
