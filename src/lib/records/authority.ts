@@ -6,6 +6,8 @@ import type { MemberId, ThingId } from './entry.ts';
 import type { Item } from './item.ts';
 import type { RoleName } from './state.ts';
 
+type Part = RoleName | 'keeper' | 'member';
+
 interface Change {
 	readonly n: number;
 	readonly time: number;
@@ -13,7 +15,8 @@ interface Change {
 }
 
 export class Authority {
-	readonly #changes = new Map<string, Change[]>();
+	/** Role (or `keeper`, or `member`) -> line, meeting or room ('' for the whole club) -> member -> changes by number. */
+	readonly #changes = new Map<Part, Map<ThingId, Map<MemberId, Change[]>>>();
 	/** Members and rooms with anything at all, to list roles of a member. */
 	readonly #roomsOf = new Map<MemberId, Set<ThingId>>();
 	readonly #firstRemoval = new Map<ThingId, number>();
@@ -23,28 +26,28 @@ export class Authority {
 		const stamp = item.stamp;
 		if (item.entry.by !== 'club' || item.problem !== '' || !stamp) return [];
 		const body = item.body as { member?: string; role?: RoleName; of?: string | null; room?: string };
-		const member = body.member ?? '';
+		const { member = '', room = '', role = 'runner' } = body;
+		const of = body.of ?? '';
 		const change = { n: stamp.n, time: stamp.time };
 		switch (item.entry.kind) {
 			case 'club/memberJoined':
-				this.#put(`member|${member}`, { ...change, on: true });
+				this.#put('member', '', member, { ...change, on: true });
 				return [member];
 			case 'club/memberLeft':
-				this.#put(`member|${member}`, { ...change, on: false });
+				this.#put('member', '', member, { ...change, on: false });
 				return [member];
 			case 'club/roleGiven':
-				this.#put(`${body.role}|${body.of ?? ''}|${member}`, { ...change, on: true });
+				this.#put(role, of, member, { ...change, on: true });
 				return [member];
 			case 'club/roleEnded':
-				this.#put(`${body.role}|${body.of ?? ''}|${member}`, { ...change, on: false });
+				this.#put(role, of, member, { ...change, on: false });
 				return [member];
 			case 'club/keeperAdded':
-				this.#put(`keeper|${body.room}|${member}`, { ...change, on: true });
-				this.#roomsOf.set(member, (this.#roomsOf.get(member) ?? new Set()).add(body.room ?? ''));
+				this.#put('keeper', room, member, { ...change, on: true });
+				this.#roomsOf.set(member, (this.#roomsOf.get(member) ?? new Set()).add(room));
 				return [member];
 			case 'club/keeperRemoved': {
-				this.#put(`keeper|${body.room}|${member}`, { ...change, on: false });
-				const room = body.room ?? '';
+				this.#put('keeper', room, member, { ...change, on: false });
 				this.#firstRemoval.set(room, Math.min(change.n, this.#firstRemoval.get(room) ?? Infinity));
 				return [...this.#roomsOf.keys()];
 			}
@@ -55,23 +58,26 @@ export class Authority {
 
 	/** Whether the member keeps the room at that time; the first keepers also before the record began (SPEC R22). */
 	keeps(member: MemberId, room: ThingId, at: Moment): boolean {
-		const key = `keeper|${room}|${member}`;
-		const first = this.#changes.get(key)?.[0];
+		const changes = this.#of('keeper', room, member);
+		const first = changes?.[0];
 		const reachesBack = first !== undefined && first.n < (this.#firstRemoval.get(room) ?? Infinity);
-		return this.#holds(key, at, reachesBack) && !this.#hasLeft(member, at);
+		return this.#holds(changes, at, reachesBack) && !this.#hasLeft(member, at);
 	}
 
 	hasRole(member: MemberId, role: RoleName, of: ThingId | null, at: Moment): boolean {
-		return this.#holds(`${role}|${of ?? ''}|${member}`, at, true) && !this.#hasLeft(member, at);
+		return this.#holds(this.#of(role, of ?? '', member), at, true) && !this.#hasLeft(member, at);
 	}
 
 	#hasLeft(member: MemberId, at: Moment): boolean {
-		const changes = this.#changes.get(`member|${member}`);
-		return changes !== undefined && !this.#holds(`member|${member}`, at, true);
+		const changes = this.#of('member', '', member);
+		return changes !== undefined && !this.#holds(changes, at, true);
 	}
 
-	#holds(key: string, at: Moment, reachesBack: boolean): boolean {
-		const changes = this.#changes.get(key);
+	#of(part: Part, of: ThingId, member: MemberId): readonly Change[] | undefined {
+		return this.#changes.get(part)?.get(of)?.get(member);
+	}
+
+	#holds(changes: readonly Change[] | undefined, at: Moment, reachesBack: boolean): boolean {
 		if (!changes) return false;
 		let on = reachesBack && at.n === null;
 		for (const change of changes) {
@@ -81,12 +87,14 @@ export class Authority {
 		return on;
 	}
 
-	#put(key: string, change: Change): void {
-		const changes = this.#changes.get(key) ?? [];
+	#put(part: Part, of: ThingId, member: MemberId, change: Change): void {
+		const byThing = this.#changes.get(part) ?? new Map<ThingId, Map<MemberId, Change[]>>();
+		const byMember = byThing.get(of) ?? new Map<MemberId, Change[]>();
+		const changes = byMember.get(member) ?? [];
 		if (changes.some((known) => known.n === change.n)) return;
 		changes.push(change);
 		changes.sort((a, b) => a.n - b.n);
-		this.#changes.set(key, changes);
+		this.#changes.set(part, byThing.set(of, byMember.set(member, changes)));
 	}
 }
 

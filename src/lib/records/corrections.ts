@@ -22,9 +22,7 @@ export class Corrections {
 	}
 
 	link(item: Item): void {
-		if (item.corrects.length === 0 && item.speaksOf.length === 0) {
-			if (this.#referrers.size === 0 || !this.#referrers.has(item.entry.id)) return;
-		}
+		item.isNamed = this.#referrers.size > 0 && this.#referrers.has(item.entry.id);
 		for (const target of item.corrects) this.#refer(target, item);
 		for (const target of item.speaksOf) this.#refer(target, item);
 	}
@@ -33,6 +31,8 @@ export class Corrections {
 		const referrers = this.#referrers.get(target);
 		if (referrers) referrers.add(item);
 		else this.#referrers.set(target, new Set([item]));
+		const known = this.#items.get(target);
+		if (known) known.isNamed = true;
 	}
 
 	unlink(item: Item): void {
@@ -41,7 +41,7 @@ export class Corrections {
 
 	/** Entries that correct this one or speak of it. */
 	referrers(item: Item): Iterable<Item> {
-		return this.#referrers.get(item.entry.id) ?? noItems;
+		return (item.isNamed && this.#referrers.get(item.entry.id)) || noItems;
 	}
 
 	/** What it corrects or speaks of, where known. */
@@ -57,9 +57,7 @@ export class Corrections {
 
 	/** Whether an entry stands alone: nothing that it names, nothing that names it. */
 	isAlone(item: Item): boolean {
-		return (
-			item.corrects.length === 0 && item.speaksOf.length === 0 && !this.#referrers.get(item.entry.id)?.size
-		);
+		return !item.isNamed && item.corrects.length === 0 && item.speaksOf.length === 0;
 	}
 
 	/**
@@ -67,15 +65,24 @@ export class Corrections {
 	 * returns those others whose rank or place changed, and all of a circle that they close.
 	 */
 	rank(items: Iterable<Item>): Item[] {
-		const order: Item[] = [];
+		const correcting: Item[] = [];
+		const named: Item[] = [];
+		// Most entries correct nothing and are not corrected: they stand where they stand.
+		for (const item of items) {
+			if (item.corrects.length > 0) correcting.push(item);
+			else {
+				item.rank = item.place = item.own;
+				if (item.isNamed) named.push(item);
+			}
+		}
 		const circles: Item[] = [];
-		this.#correctedFirst(items, order, circles);
-		const pending = new Set([...order, ...circles]);
+		const pending = new Set([...this.#correctedFirst(correcting, circles), ...circles]);
 		const changed: Item[] = [...circles];
+		for (const item of named) this.#passOn(item, pending, changed);
 		for (const item of pending) {
 			pending.delete(item);
 			this.#setRank(item);
-			if (this.#referrers.has(item.entry.id)) this.#passOn(item, pending, changed);
+			if (item.isNamed) this.#passOn(item, pending, changed);
 		}
 		return changed;
 	}
@@ -95,22 +102,19 @@ export class Corrections {
 	}
 
 	/** The items in an order in which each comes after what it corrects; circles are marked and told. */
-	#correctedFirst(items: Iterable<Item>, order: Item[], circles: Item[]): void {
+	#correctedFirst(items: readonly Item[], circles: Item[]): Item[] {
+		const order: Item[] = [];
 		const wanted = new Set(items);
 		const open = new Set<Item>();
 		const done = new Set<Item>();
+		const stack: { item: Item; rest: Item[] }[] = [];
+		const enter = (item: Item) => {
+			if (open.has(item)) circles.push(...this.#markCircle(item));
+			if (open.has(item) || done.has(item)) return;
+			open.add(item);
+			stack.push({ item, rest: [...this.#corrected(item)] });
+		};
 		for (const start of wanted) {
-			if (start.corrects.length === 0) {
-				order.push(start);
-				continue;
-			}
-			const stack: { item: Item; rest: Item[] }[] = [];
-			const enter = (item: Item) => {
-				if (open.has(item)) circles.push(...this.#markCircle(item));
-				if (open.has(item) || done.has(item)) return;
-				open.add(item);
-				stack.push({ item, rest: [...this.#corrected(item)] });
-			};
 			enter(start);
 			for (let top = stack.at(-1); top; top = stack.at(-1)) {
 				const next = top.rest.pop();
@@ -124,6 +128,7 @@ export class Corrections {
 				if (wanted.has(top.item)) order.push(top.item);
 			}
 		}
+		return order;
 	}
 
 	#setRank(item: Item): void {
@@ -146,7 +151,7 @@ export class Corrections {
 
 	/** Entries that correct this one, whatever their verdict. */
 	correctors(item: Item): readonly Item[] {
-		const referrers = this.#referrers.get(item.entry.id);
+		const referrers = item.isNamed ? this.#referrers.get(item.entry.id) : undefined;
 		if (!referrers?.size) return noItems;
 		return [...referrers].filter((one) => one.corrects.includes(item.entry.id));
 	}
@@ -205,7 +210,7 @@ export class Corrections {
 
 	/** Whether something else stands in its place, or a decision has set it aside. */
 	isReplaced(item: Item): boolean {
-		if (!this.#referrers.has(item.entry.id)) return false;
+		if (!item.isNamed) return false;
 		return this.live(item).length > 0 || this.isSetAside(item);
 	}
 

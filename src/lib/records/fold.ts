@@ -9,21 +9,17 @@ import { Derivation } from './derivation.ts';
 import type { Entry, EntryId, Stamp } from './entry.ts';
 import { Holdings, linePlacings, meetingPlacings, roomPlacings } from './holdings.ts';
 import { idTime, ownRank } from './rank.ts';
-import { isEnvelope, makeItem, readEntry, restoreItem, saveItem, type Item } from './item.ts';
+import { makeItem, restoreItem, saveItem, type Item } from './item.ts';
 import { judge } from './judge.ts';
 import { JudgingQueue } from './judgingQueue.ts';
+import { isTimeZone, readAll, zoneIn, type FoldInput, type ReadInput } from './readInputs.ts';
 import type { Ground } from './rights.ts';
 import type { ClubState, EntryView } from './state.ts';
 
 /** Raised whenever the fold may make another state of the same entries: saved states of other versions are dropped. */
 export const foldVersion = 3;
 
-export interface FoldInput {
-	/** The entry as JSON text, or already parsed; a stamp may come alone, with the id in it. */
-	readonly text?: string;
-	readonly entry?: Entry;
-	readonly stamp?: Stamp;
-}
+export type { FoldInput };
 
 /** What a device keeps to open fast, as plain data: entries that need no checking and judging any more. */
 export interface SavedFold {
@@ -240,9 +236,9 @@ export class Fold {
 	#newGround(): Ground {
 		return {
 			authority: this.#authority,
-			holdings: new Holdings(roomPlacings),
-			lines: new Holdings(linePlacings),
-			meetings: new Holdings(meetingPlacings)
+			holdings: new Holdings(),
+			lines: new Holdings(),
+			meetings: new Holdings()
 		};
 	}
 
@@ -329,9 +325,16 @@ export class Fold {
 		for (const tap of taps) for (const target of this.#corrections.targets(tap)) confirmed.add(target);
 	}
 
-	#place(item: Item, counts: boolean): string[] {
+	#place(item: Item, counts: boolean): readonly string[] {
+		const rooms = roomPlacings(item);
+		const inMeeting = meetingPlacings(item);
+		if (rooms.length === 0 && inMeeting.length === 0) return nothingPlaced;
 		const { holdings, lines, meetings } = this.#ground;
-		return [...holdings.set(item, counts), ...lines.set(item, counts), ...meetings.set(item, counts)];
+		return [
+			...holdings.set(item, rooms, counts),
+			...lines.set(item, linePlacings(item, rooms), counts),
+			...meetings.set(item, inMeeting, counts)
+		];
 	}
 
 	/** The things of an entry, of all it corrects or speaks of, and of other versions of those, are made anew. */
@@ -350,6 +353,8 @@ export class Fold {
 	}
 }
 
+const nothingPlaced: readonly string[] = [];
+
 /** What one call brings. */
 interface News {
 	readonly fresh: Item[];
@@ -358,39 +363,4 @@ interface News {
 	readonly removed: readonly Item[];
 	/** An id came with a second text. */
 	contradicted: boolean;
-}
-
-interface ReadInput {
-	readonly entry: Entry | null;
-	readonly stamp: Stamp | null;
-	/** Neither entry nor stamp, nor the empty text of an erased row. */
-	readonly isUnreadable: boolean;
-}
-
-function readAll(inputs: Iterable<FoldInput>): ReadInput[] {
-	const read: ReadInput[] = [];
-	for (const { entry, text, stamp = null } of inputs) {
-		const found = entry ? (isEnvelope(entry) ? entry : null) : text ? readEntry(text) : null;
-		read.push({ entry: found, stamp, isUnreadable: !found && !stamp && text !== '' });
-	}
-	return read;
-}
-
-/** The time zone that the first opening among them gives. */
-function zoneIn(read: readonly ReadInput[]): string | null {
-	for (const { entry } of read) {
-		if (entry?.kind !== 'club/opened' || entry.by !== 'club') continue;
-		const { timeZone } = (entry.body ?? {}) as { timeZone?: unknown };
-		if (typeof timeZone === 'string' && isTimeZone(timeZone)) return timeZone;
-	}
-	return null;
-}
-
-function isTimeZone(zone: string): boolean {
-	try {
-		new Intl.DateTimeFormat('en', { timeZone: zone });
-		return true;
-	} catch {
-		return false;
-	}
 }

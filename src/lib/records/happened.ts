@@ -2,7 +2,7 @@
  * When something happened, read from ISO 8601-2 (as restricted in SPEC R30) into the interval from its first to its
  * last possible moment.
  */
-import { Temporal } from 'temporal-polyfill';
+import { startOfDay } from './startOfDay.ts';
 
 export interface When {
 	/** First possible moment, ms since 1970. */
@@ -85,16 +85,16 @@ function readPartial(text: string, timeZone: string): When | null {
 	if (!found) return null;
 	const [, year, month, day, approximate] = found;
 	if (!isDay(Number(year), Number(month ?? 1), Number(day ?? 1))) return null;
-	const start = Temporal.PlainDate.from({
-		year: Number(year),
-		month: Number(month ?? 1),
-		day: Number(day ?? 1)
-	});
-	const unit = day ? { days: 1 } : month ? { months: 1 } : { years: 1 };
-	const slack = !approximate ? { days: 0 } : day ? { days: 3 } : unit;
+	const [y, m, d] = [Number(year), Number(month ?? 1), Number(day ?? 1)];
+	const isAbout = approximate !== '';
+	// The calendar of `utc` takes the 0th month and the 35th day for what they come to.
+	const edges = day
+		? [utc(y, m, d - (isAbout ? 3 : 0)), utc(y, m, d + 1 + (isAbout ? 3 : 0))]
+		: month
+			? [utc(y, m - (isAbout ? 1 : 0), 1), utc(y, m + 1 + (isAbout ? 1 : 0), 1)]
+			: [utc(y - (isAbout ? 1 : 0), 1, 1), utc(y + 1 + (isAbout ? 1 : 0), 1, 1)];
 	try {
-		const first = start.subtract(slack).toZonedDateTime(timeZone).epochMilliseconds;
-		const after = start.add(unit).add(slack).toZonedDateTime(timeZone).epochMilliseconds;
+		const [first = 0, after = 0] = edges.map((midnight) => startOfDay(midnight, timeZone));
 		return { first, last: after - 1, text };
 	} catch {
 		return null; // a time zone that this device does not know

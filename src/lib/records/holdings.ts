@@ -5,7 +5,7 @@
 import type { EntryId, ThingId } from './entry.ts';
 import type { Item } from './item.ts';
 
-export type Placings = (item: Item) => readonly (readonly [thing: ThingId, at: ThingId])[];
+export type Placings = readonly (readonly [thing: ThingId, at: ThingId])[];
 
 interface Placing {
 	readonly at: ThingId;
@@ -14,17 +14,11 @@ interface Placing {
 }
 
 export class Holdings {
-	readonly #placings: Placings;
 	/** Thing -> its placings; a thing has few, so a list is smaller and faster than maps of maps. */
 	readonly #placed = new Map<ThingId, Placing[]>();
 
-	constructor(placings: Placings) {
-		this.#placings = placings;
-	}
-
 	/** Puts an item's placings in or takes them out; returns the things whose first rank for a room changed. */
-	set(item: Item, counts: boolean): readonly ThingId[] {
-		const placings = this.#placings(item);
+	set(item: Item, placings: Placings, counts: boolean): readonly ThingId[] {
 		if (placings.length === 0) return nothing;
 		const changed: ThingId[] = [];
 		for (const [thing, at] of placings) {
@@ -58,23 +52,26 @@ function lowest(placed: readonly Placing[], at: ThingId): string | null {
 	return first;
 }
 
+const noPlacings: Placings = [];
+
 /** Rooms: what an item places where. */
-export function roomPlacings(item: Item): readonly (readonly [ThingId, ThingId])[] {
-	const places = item.problem === '' ? item.kind?.places?.(item.body) : undefined;
-	return places
-		? places.filter(([thing]) => item.things.some((ref) => ref.id === thing && ref.type !== 'line'))
-		: [];
+export function roomPlacings(item: Item): Placings {
+	if (item.problem !== '' || !item.kind?.places) return noPlacings;
+	return item.kind
+		.places(item.body)
+		.filter(([thing]) => item.things.some((ref) => ref.id === thing && ref.type !== 'line'));
 }
 
 /** Lines: a thing that an entry places belongs to the line that the entry names. */
-export function linePlacings(item: Item): readonly (readonly [ThingId, ThingId])[] {
-	const line = item.problem === '' ? item.kind?.line?.(item.body) : null;
-	return line ? roomPlacings(item).map(([thing]) => [thing, line] as const) : [];
+export function linePlacings(item: Item, rooms: Placings): Placings {
+	const line = rooms.length > 0 ? item.kind?.line?.(item.body) : null;
+	return line ? rooms.map(([thing]) => [thing, line] as const) : noPlacings;
 }
 
 /** Meetings: a bag belongs to the meeting that it was logged at. */
-export function meetingPlacings(item: Item): readonly (readonly [ThingId, ThingId])[] {
-	const meeting = item.problem === '' ? item.kind?.meeting?.(item.body) : null;
-	if (!meeting) return [];
+export function meetingPlacings(item: Item): Placings {
+	if (item.problem !== '' || !item.kind?.meeting) return noPlacings;
+	const meeting = item.kind.meeting(item.body);
+	if (!meeting) return noPlacings;
 	return item.things.filter((thing) => thing.type === 'bag').map((thing) => [thing.id, meeting] as const);
 }

@@ -28,6 +28,8 @@ export interface Item {
 	/** Where its effect stands: a correction takes the place of the first of what it corrects. */
 	place: string;
 	inCircle: boolean;
+	/** Some entry corrects it or speaks of it, or did. */
+	isNamed: boolean;
 	/** Corrects or takes back a confirming tap, directly or through others. */
 	overTap: boolean;
 	verdict: Verdict;
@@ -113,6 +115,7 @@ function buildItem(
 		rank: own,
 		place: own,
 		inCircle: false,
+		isNamed: false,
 		overTap: false,
 		verdict: unjudged,
 		queued: false

@@ -36,27 +36,30 @@ function thingsAsked(item: Item, ground: Ground): readonly ThingRef[] {
 }
 
 /** Rooms concerned by an entry at a rank: those that hold its things, those it gives to or receives in (SPEC R23). */
-export function roomsConcerned(item: Item, ground: Ground, things = thingsAsked(item, ground)): ThingId[] {
-	const rooms = new Set<ThingId>();
+export function roomsConcerned(
+	item: Item,
+	ground: Ground,
+	things = thingsAsked(item, ground)
+): readonly ThingId[] {
+	const rooms: ThingId[] = [];
 	let alreadyHeld = false;
 	for (const thing of things) {
-		if (thing.type === 'room') rooms.add(thing.id);
+		if (thing.type === 'room') rooms.push(thing.id);
 		else if (thing.type !== 'line') {
 			const holders = ground.holdings.before(thing.id, item.rank);
 			if (holders.length && (thing.type === 'group' || thing.type === 'spawn')) alreadyHeld = true;
-			for (const room of holders) rooms.add(room);
+			rooms.push(...holders);
 		}
 	}
 	for (const [thing, room] of item.kind?.places?.(item.body) ?? []) {
 		const type = things.find((ref) => ref.id === thing)?.type;
 		// A bag or exchange is placed with whoever gives or receives; a group only by the first who tells of it.
-		if (type === 'bag' || type === 'exchange') rooms.add(room);
+		if (type === 'bag' || type === 'exchange') rooms.push(room);
 		else if (type && type !== 'line' && ground.holdings.before(thing, item.rank).length === 0)
-			rooms.add(room);
+			rooms.push(room);
 	}
-	if (!alreadyHeld && rooms.size === 0)
-		for (const room of item.kind?.rooms?.(item.body) ?? []) rooms.add(room);
-	return [...rooms];
+	// A room that is merely named counts only while nobody holds the thing.
+	return alreadyHeld || rooms.length > 0 ? rooms : (item.kind?.rooms?.(item.body) ?? rooms);
 }
 
 /** The lines concerned: those its things are known to be of; only while none is known, the line that it names. */
