@@ -30,7 +30,8 @@ CREATE TABLE IF NOT EXISTS ledgerRow (
 	PRIMARY KEY (club, n)
 ) STRICT;
 CREATE UNIQUE INDEX IF NOT EXISTS ledgerRowPlace ON ledgerRow (document, client, clock);
-CREATE INDEX IF NOT EXISTS ledgerRowId ON ledgerRow (club, id);
+-- With n, or the planner walks all rows of the club in order of n to find the first of an id.
+CREATE INDEX IF NOT EXISTS ledgerRowId ON ledgerRow (club, id, n);
 CREATE TABLE IF NOT EXISTS ledgerBinding (
 	document TEXT NOT NULL REFERENCES ledgerDocument, client INTEGER NOT NULL, member TEXT NOT NULL, device TEXT NOT NULL,
 	PRIMARY KEY (document, client)

@@ -41,7 +41,8 @@ async function settle(devices: readonly SimulatedDevice[], done: () => boolean):
 }
 
 describe('an honest device is never stuck and loses nothing', () => {
-	const seeds = Array.from({ length: 40 }, (_, index) => index + 1);
+	// The last three once ran round in circles over "later".
+	const seeds = [...Array.from({ length: 37 }, (_, index) => index + 1), 142, 164, 182];
 	test.each(seeds)(
 		'seed %i: broken wires, lost copies, bad entries, closed volumes, new editions, a hostile neighbour',
 		async (seed) => {

@@ -199,8 +199,17 @@ export class SimulatedDevice {
 			if (message.type === 'log-damaged') {
 				this.#newLog();
 				this.#pump();
-			} else this.#sendFrom(message.clock);
+			} else if (message.type === 'later') this.#pauseThenSendFrom(message.clock);
+			else this.#sendFrom(message.clock);
 		}
+	}
+
+	/** Gives the server a turn, as a device must when it is told "later". */
+	#pauseThenSendFrom(clock: number): void {
+		const wire = this.#wire;
+		setImmediate(() => {
+			if (wire === this.#wire) this.#sendFrom(clock);
+		});
 	}
 
 	#sendFrom(clock: number): void {
