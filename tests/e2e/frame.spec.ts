@@ -53,7 +53,7 @@ test.afterAll(async () => {
 async function signIn(page: Page, at = door): Promise<string> {
 	await page.goto(`${at}/sign-in`);
 	const [, signInName = '', password = ''] =
-		/Tobias .*name "([^"]+)", password "([^"]+)"/.exec(server?.output() ?? '') ?? [];
+		/\(keeper of .*name "([^"]+)", password "([^"]+)"/.exec(server?.output() ?? '') ?? [];
 	await page.getByLabel(/name/i).first().fill(signInName);
 	await page
 		.getByLabel(/password/i)
