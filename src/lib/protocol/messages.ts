@@ -59,7 +59,8 @@ export interface RefusedMessage {
 	readonly reason: RefusalReason;
 }
 
-export type RefusalReason = 'other-text' | 'too-large' | 'not-yours' | 'not-an-entry' | 'together-broken' | 'erased';
+export type RefusalReason =
+	'other-text' | 'too-large' | 'not-yours' | 'not-an-entry' | 'together-broken' | 'erased';
 
 /** Server to device about one log: see the guard's table in DEVELOPERS.md. */
 export interface LogMessage {
@@ -75,12 +76,7 @@ export interface FetchAnewMessage {
 }
 
 export type DeviceMessage = MineMessage;
-export type ServerMessage =
-	| KnownMessage
-	| AcceptedMessage
-	| RefusedMessage
-	| LogMessage
-	| FetchAnewMessage;
+export type ServerMessage = KnownMessage | AcceptedMessage | RefusedMessage | LogMessage | FetchAnewMessage;
 
 /** `GET /api/clubs/<club>/manifest`: asked for before connecting. */
 export interface Manifest {

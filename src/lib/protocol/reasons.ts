@@ -23,7 +23,8 @@ export const reasons = {
 	},
 	appTooOld: {
 		code: 4426,
-		sentence: 'This app is too old for the club’s server. What you wrote is kept: take the update, then it is shared.',
+		sentence:
+			'This app is too old for the club’s server. What you wrote is kept: take the update, then it is shared.',
 		mayRetry: false
 	},
 	brokenRules: {
@@ -38,7 +39,11 @@ export const reasons = {
 		mayRetry: true
 	},
 	tooMuch: { code: 4513, sentence: 'The server is busy. This device tries again by itself.', mayRetry: true },
-	closing: { code: 4512, sentence: 'The server is being restarted. This device tries again by itself.', mayRetry: true },
+	closing: {
+		code: 4512,
+		sentence: 'The server is being restarted. This device tries again by itself.',
+		mayRetry: true
+	},
 	serverError: {
 		code: 4500,
 		sentence: 'Something went wrong on the server. This device tries again by itself.',
