@@ -3,17 +3,18 @@
 const two = (number: number): string => String(number).padStart(2, '0');
 
 /**
- * Which text stands for this moment, to the minute, with its offset?
+ * Which text stands for this moment, with its offset? To the millisecond: a count and a loss of the same minute must
+ * keep their order, or the loss would be taken as already in the count.
  *
  * @example
- * momentWritten(new Date(Date.UTC(2026, 2, 14, 19, 20)), 0) // => '2026-03-14T19:20+00:00'
+ * momentWritten(new Date(Date.UTC(2026, 2, 14, 19, 20)), 0) // => '2026-03-14T19:20:00.000+00:00'
  * @param offsetMinutes minutes east of Greenwich; the device's own when left out
  */
 export function momentWritten(at: Date, offsetMinutes: number = -at.getTimezoneOffset()): string {
 	const local = new Date(at.getTime() + offsetMinutes * 60_000);
 	const ahead = Math.abs(offsetMinutes);
 	const offset = `${offsetMinutes < 0 ? '-' : '+'}${two(Math.floor(ahead / 60))}:${two(ahead % 60)}`;
-	return `${local.toISOString().slice(0, 16)}${offset}`;
+	return `${local.toISOString().slice(0, 23)}${offset}`;
 }
 
 /**
