@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { holdings, type Holding } from '#club/lines/holdings.ts';
+import { groupPage } from '#club/groups/groupPage.ts';
 import { linePage } from '#club/lines/linePage.ts';
 import { ago, ClubOf, day, fish, today } from './clubOf.ts';
 
@@ -173,4 +174,22 @@ test('linePage: since when, from whom, how many, who answered', () => {
 test('linePage of a line not heard of is nothing', () => {
 	const club = harbour();
 	expect(linePage(club.state, { line: 'nowhere' }, club.asking())).toBeNull();
+});
+
+test('a keeper’s word by phone: an officer closes the tank for the keeper, not for nobody', () => {
+	const club = harbour();
+	const closed = (toldBy?: string) =>
+		groupPage(
+			(club.write('officer', {
+				...{ kind: 'group/closed', happened: ago(0), about: ['g'] },
+				...(toldBy ? { toldBy } : {}),
+				body: { group: 'g', room: 'harbour', reason: '' }
+			}),
+			club.state),
+			{ group: 'g' },
+			club.asking()
+		);
+	expect(closed()?.closed).toBe(false);
+	const page = closed('harbour-keeper');
+	expect([page?.closed, page?.keeper?.id]).toEqual([true, 'harbour-keeper']);
 });

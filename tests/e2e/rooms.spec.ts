@@ -179,6 +179,20 @@ test('without a signal a closed tank, a mix and today’s list still work, over 
 	await page.context().setOffline(false);
 });
 
+test('private words stay with the room', async () => {
+	await page.goto(`${base}/room`);
+	await page.getByRole('button', { name: 'More', exact: true }).click();
+	await page.getByRole('button', { name: 'Private words for the room' }).click();
+	await page.getByLabel('Words').fill('Two of the old ones look thin.');
+	expect(await findings()).toEqual([]);
+	await page.getByRole('button', { name: 'Keep these words' }).click();
+	await expect(
+		page.getByRole('listitem').filter({ hasText: 'Two of the old ones look thin.' })
+	).toContainText('kept for your room');
+	await page.goto(`${base}/room`);
+	await expect(page.getByText('Two of the old ones look thin.')).toBeVisible();
+});
+
 for (const path of ['lines/new', 'rooms', 'groups/nowhere', 'list', 'more'] as const) {
 	test(`${path} has no findings by night on a desk`, async () => {
 		await page.setViewportSize({ width: 1440, height: 900 });

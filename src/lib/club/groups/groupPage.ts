@@ -1,4 +1,5 @@
 import type { ThingId } from '#records/entry.ts';
+import type { Names } from '#records/kind.ts';
 import { namesOf } from '#records/names.ts';
 import type {
 	BagStage,
@@ -32,6 +33,8 @@ export interface GroupPage extends GroupRow {
 	readonly expected: readonly ExpectedStage[];
 	readonly closedSaid: Group['closed'];
 	readonly roomClosed: boolean;
+	/** For whom an officer decides when the keeper said it by phone. */
+	readonly keeper: { readonly id: string; readonly name: string } | null;
 	/** The room's private document. */
 	readonly roomEpoch: string;
 	readonly quarantine: Group['quarantine'];
@@ -86,6 +89,7 @@ export function groupPage(
 		expected: isBrood && !group.ended ? expectedStages(fishGroup, group.stages) : [],
 		closedSaid: group.closed,
 		roomClosed: (group.room ? state.rooms.get(group.room)?.closed : null) != null,
+		keeper: keeperOf(state, group, names),
 		roomEpoch: (group.room ? state.rooms.get(group.room)?.epoch : undefined) ?? '',
 		quarantine: row.quarantineUntil ? group.quarantine : null,
 		spareSaid: group.spare,
@@ -118,6 +122,11 @@ export function groupPage(
 		leftOut: group.leftOut.length,
 		part: partIn(state, asking.me, group.room, group.line)
 	};
+}
+
+function keeperOf(state: ClubState, group: Group, names: Names): GroupPage['keeper'] {
+	const id = group.room ? state.rooms.get(group.room)?.keepers[0] : undefined;
+	return id ? { id, name: names.member(id) } : null;
 }
 
 function newestFirst(a: Said, b: Said): number {
