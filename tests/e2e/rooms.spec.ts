@@ -183,7 +183,7 @@ test('private words stay with the room', async () => {
 	await page.goto(`${base}/room`);
 	await page.getByRole('button', { name: 'More', exact: true }).click();
 	await page.getByRole('button', { name: 'Private words for the room' }).click();
-	await page.getByLabel('Words').fill('Two of the old ones look thin.');
+	await page.getByRole('textbox', { name: 'Words' }).fill('Two of the old ones look thin.');
 	expect(await findings()).toEqual([]);
 	await page.getByRole('button', { name: 'Keep these words' }).click();
 	await expect(
