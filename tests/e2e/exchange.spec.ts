@@ -60,6 +60,61 @@ test('proposed, both say yes, bagged, arrived: each step moved by who may', asyn
 	await expect(seen(harbour.page, 'arrived')).toBeVisible();
 });
 
+test('how to reach the other side: written by oneself, shown from both yeses on, to both sides only, with a signal', async ({
+	browser
+}) => {
+	const mill = await phoneOf(browser, url, 'mill');
+	const harbour = await phoneOf(browser, url, 'harbour');
+	const orchard = await phoneOf(browser, url, 'orchard');
+	await harbour.page.goto('/account');
+	await harbour.page.getByLabel('E-mail').fill('harbour@example.org');
+	await harbour.page.getByLabel('Phone').fill('01632 960 123');
+	await harbour.page.getByRole('button', { name: 'Save', exact: true }).click();
+	await expect(harbour.page.getByText('Your contact details are kept.')).toBeVisible();
+
+	const exchange = await propose(mill.page, mill.club);
+	const contacts = ({ page }: typeof mill, of = exchange) =>
+		page.request.get(`${url}/api/clubs/small-club/contacts/${of}`);
+	expect((await contacts(mill)).status()).toBe(403);
+	await expect(mill.page.getByRole('heading', { name: 'How to reach them' })).toHaveCount(0);
+
+	await harbour.page.goto(`${harbour.club}/exchanges/${exchange}`);
+	await harbour.page.getByRole('button', { name: 'Answer for harbour room' }).click();
+	await harbour.page.getByRole('radio', { name: 'Yes' }).check();
+	await harbour.page.getByRole('button', { name: 'Save the answer' }).click();
+	await expect(mill.page.getByRole('link', { name: 'harbour@example.org' })).toBeVisible();
+	await expect(mill.page.getByRole('link', { name: '01632 960 123' })).toHaveAttribute(
+		'href',
+		'tel:01632960123'
+	);
+	await hasNoFindings(mill.page);
+	await expect(harbour.page.getByText('Has written down no phone or e-mail.')).toBeVisible();
+
+	expect(await (await contacts(mill)).json()).toMatchObject({
+		contacts: [{ member: 'harbour', email: 'harbour@example.org', phone: '01632 960 123', street: '' }]
+	});
+	expect((await contacts(harbour)).status()).toBe(200);
+	// A member with no part in it; the same exchange for somebody who is signed out; one that never was.
+	expect((await contacts(orchard)).status()).toBe(403);
+	expect((await (await browser.newContext()).request.get((await contacts(mill)).url())).status()).toBe(401);
+	expect((await contacts(mill, 'no-such-exchange')).status()).toBe(403);
+
+	await mill.page.context().setOffline(true);
+	await expect(mill.page.getByText('How to reach them is shown where there is a signal.')).toBeVisible();
+	await expect(mill.page.getByText('harbour@example.org')).toHaveCount(0);
+	await mill.page.reload();
+	await expect(mill.page.getByRole('heading', { name: 'How to reach them' })).toBeVisible();
+	await expect(mill.page.getByText('harbour@example.org')).toHaveCount(0);
+	await mill.page.context().setOffline(false);
+
+	// Called off: nothing is left to arrange.
+	await harbour.page.getByRole('button', { name: 'Call it off' }).click();
+	await harbour.page.getByRole('dialog').getByRole('button', { name: 'Call it off' }).click();
+	await expect(seen(harbour.page, 'called off')).toBeVisible();
+	await expect(shared(harbour.page)).toBeVisible();
+	expect((await contacts(mill)).status()).toBe(403);
+});
+
 test('one says no with a reason: plan B offers the others', async ({ browser }) => {
 	const mill = await phoneOf(browser, url, 'mill');
 	const harbour = await phoneOf(browser, url, 'harbour');
