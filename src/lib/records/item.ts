@@ -6,7 +6,7 @@ import type { Kind, ThingRef } from './kind.ts';
 import { kinds } from './kinds.ts';
 import { idTime, ownRank } from './rank.ts';
 import type { Verdict } from './state.ts';
-import { upgradeBody } from './upgradeBody.ts';
+import { readBody } from './readBody.ts';
 
 export interface Item {
 	readonly entry: Entry;
@@ -83,7 +83,8 @@ export function makeItem(entry: Entry, stamp: Stamp | null, timeZone: string): I
 	const problem = read.problem || (when ? '' : 'its date cannot be read');
 	// The parsed body holds known fields only: nothing that an entry adds to it can reach the state. It is of the
 	// kind's newest version, so that nothing is upgraded twice.
-	const asUnderstood = problem === '' && kind ? { ...entry, version: kind.version, body: read.body } : entry;
+	const isAsWritten = problem !== '' || !kind || (read.body === entry.body && entry.version === kind.version);
+	const asUnderstood = isAsWritten ? entry : { ...entry, version: kind.version, body: read.body };
 	return buildItem(asUnderstood, kind, when, problem, stamp);
 }
 
@@ -168,13 +169,4 @@ export function restoreItem(text: string, timeZone: string): Item {
 	item.overTap = saved.overTap ?? false;
 	item.verdict = saved.verdict ?? counts;
 	return item;
-}
-
-function readBody(entry: Entry, kind: Kind<unknown> | null): { body: unknown; problem: string } {
-	if (!kind) return { body: null, problem: 'it is from a newer version of the app' };
-	if (entry.version > kind.version) return { body: null, problem: 'it is from a newer version of the app' };
-	const parsed = kind.schema.safeParse(upgradeBody(kind, entry.version, entry.body));
-	return parsed.success
-		? { body: parsed.data, problem: '' }
-		: { body: null, problem: 'it is not well formed' };
 }

@@ -3,6 +3,7 @@ import type { EntryId } from './entry.ts';
 import type { Fold } from './fold.ts';
 import { kinds } from './kinds.ts';
 import type { Names } from './kind.ts';
+import { readBody } from './readBody.ts';
 import type { ClubState, Group } from './state.ts';
 
 export function namesOf(state: ClubState, fold: Pick<Fold, 'entry'> | null): Names {
@@ -33,13 +34,13 @@ export function sentenceOf(
 ): string {
 	if (!entry) return 'an entry that has not come yet';
 	const kind = kinds.get(entry.kind);
-	const parsed = kind && entry.version <= kind.version ? kind.schema.safeParse(entry.body) : null;
-	if (!kind || !parsed?.success) return 'An entry that this app does not understand.';
+	const { body, problem } = readBody(entry, kind ?? null);
+	if (!kind || problem !== '') return 'An entry that this app does not understand.';
 	const guarded: Names = {
 		...names,
 		entry: (id) => (seen.has(id) && seen.size > 1 ? 'an entry' : names.entry(id))
 	};
-	return kind.sentence(parsed.data, guarded);
+	return kind.sentence(body, guarded);
 }
 
 function groupName(state: ClubState, group: Group | undefined): string {
