@@ -1,8 +1,9 @@
 /**
  * A small club in a throw-away folder, served until the process is stopped: `node smallClub.ts`. Its members sign in
- * with their name and the password below; today is a meeting.
+ * with their name and the password below; today is a meeting. With KITHLINE_DATA the club is kept there, and the next
+ * start serves what it finds.
  */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { insertAccount } from '#server/auth/accounts.ts';
@@ -96,8 +97,9 @@ async function fill(folder: string): Promise<void> {
 	await app.close();
 }
 
-const folder = mkdtempSync(join(tmpdir(), 'kithline-small-'));
-process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-await fill(folder);
+const kept = process.env.KITHLINE_DATA;
+const folder = kept ?? mkdtempSync(join(tmpdir(), 'kithline-small-'));
+if (!kept) process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
+if (!existsSync(join(folder, 'kithline.sqlite'))) await fill(folder);
 Object.assign(process.env, { KITHLINE_DATA: folder, KITHLINE_DEMO: '1' });
 await import('#server/main.ts');
