@@ -5,7 +5,12 @@ import { readListDate } from '#club/lines/readListDate.ts';
 import { listDrafts } from '#ui/lists/listDrafts.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
 import { linePage } from '#club/lines/linePage.ts';
-import { ago, ClubOf, fish } from './clubOf.ts';
+import { limits } from '#protocol/limits.ts';
+import { EntryIdMaker } from '#sync/newEntryId.ts';
+import { writeEntries } from '#sync/writeEntries.ts';
+import { listTakenBack } from '#ui/lists/listTakenBack.ts';
+import { writingParts } from '#ui/lists/writingParts.ts';
+import { ago, ClubOf, fish, today } from './clubOf.ts';
 
 const club = () => new ClubOf().line('harbour');
 const read = (text: string) => readFirstList(club().state, { text });
@@ -99,11 +104,11 @@ describe('listDrafts', () => {
 		const at = club();
 		const writing = listDrafts(readFirstList(at.state, { text }).rows, of(true));
 		expect(writing).toMatchObject({ linesOpened: 1, groups: 3 });
-		expect(writing.drafts.map((draft) => draft.kind)).toEqual([
+		expect(writing.drafts.map(({ draft }) => draft.kind)).toEqual([
 			'line/opened',
 			...Array(3).fill('group/started')
 		]);
-		for (const draft of writing.drafts) at.write('officer', draft);
+		for (const { draft } of writing.drafts) at.write('officer', draft);
 		const row = linesOverview(at.state, { search: 'weir' }, at.asking()).rows[0]!;
 		expect([row.name, row.code, row.fishGroup, row.state.word]).toEqual([
 			'Weir cory',
@@ -119,7 +124,7 @@ describe('listDrafts', () => {
 	});
 	test('a count made afterwards stands in place of the list’s', () => {
 		const at = club();
-		for (const draft of listDrafts(readFirstList(at.state, { text }).rows, of(true)).drafts)
+		for (const { draft } of listDrafts(readFirstList(at.state, { text }).rows, of(true)).drafts)
 			at.write('officer', draft);
 		const group = [...at.state.groups.values()].find((each) => each.room === 'tower')!;
 		const body = { group: group.id, room: 'tower', fish: fish(1, 1), certainty: 'counted' };
@@ -131,5 +136,41 @@ describe('listDrafts', () => {
 			linesOpened: 0,
 			groups: 1
 		});
+	});
+	test('180 rows go in as writings that the device takes, and one word each takes all of it back', () => {
+		const at = club();
+		const long = Array.from({ length: 180 }, (_, i) => `Weir cory ${i % 40}, mill room, ${i + 1}.2.6, 2019`);
+		const { drafts, groups } = listDrafts(readFirstList(at.state, { text: long.join('\n') }).rows, of(true));
+		expect(groups).toBe(180);
+		const ids = new EntryIdMaker();
+		const writer = { member: 'officer', device: 'd', ids, versionOf: () => 1 };
+		const parts = writingParts(drafts).map((part) =>
+			writeEntries(
+				part.map(({ draft }) => draft),
+				'club',
+				writer,
+				today
+			).map(({ entry }) => entry)
+		);
+		expect(parts.flat().length).toBe(drafts.length);
+		at.fold.add(
+			parts.flat().map((entry, n) => ({ entry, stamp: { id: entry.id, n: 1000 + n, time: today } }))
+		);
+		expect(linesOverview(at.state, { search: 'weir' }, at.asking()).rows.length).toBe(40);
+		for (const part of parts)
+			for (const draft of listTakenBack(part, new Date(today))) at.write('officer', draft);
+		expect(linesOverview(at.state, {}, at.asking()).rows.map((row) => row.id)).toEqual(['harbour']);
+		expect([...at.state.groups.values()].filter((group) => group.room !== null)).toEqual([]);
+	});
+	test('rows as long as they may be are split into more writings, none too large to be shared in one go', () => {
+		const body = 'ü'.repeat(3900);
+		const rows = Array.from({ length: 64 }, (_, row) => ({
+			draft: { kind: 'x', happened: '', about: [], body },
+			row
+		}));
+		const parts = writingParts(rows);
+		expect(parts.flat()).toEqual(rows);
+		const bytes = parts.map((part) => new TextEncoder().encode(JSON.stringify(part)).length);
+		expect(Math.max(...bytes)).toBeLessThan(limits.maxUnansweredBytes);
 	});
 });

@@ -8,7 +8,8 @@ import { emptyDefinition, lineOpened } from '#ui/lines/lineDrafts.ts';
 import { codeFor } from '#ui/lines/codeFor.ts';
 
 export interface ListWriting {
-	readonly drafts: readonly Draft[];
+	/** In the order of writing; `row` is the row that a group was typed in, null for a line that is opened. */
+	readonly drafts: readonly { readonly draft: Draft; readonly row: number | null }[];
 	readonly linesOpened: number;
 	readonly groups: number;
 }
@@ -34,8 +35,8 @@ export function listDrafts(
 ): ListWriting {
 	const opened = new Map<string, ThingId>();
 	const codes = new Set(of.codesTaken.map((code) => code.toUpperCase()));
-	const lines: Draft[] = [];
-	const groups: Draft[] = [];
+	const lines: ListWriting['drafts'][number][] = [];
+	const groups: ListWriting['drafts'][number][] = [];
 	for (const row of rows) {
 		if (row.problem || !row.room) continue;
 		const key = plain(row.lineName);
@@ -47,21 +48,21 @@ export function listDrafts(
 			const code = codeFor(row.lineName, codes);
 			codes.add(code);
 			const fishGroup = of.fishGroups.get(key) ?? 'other';
-			lines.push(lineOpened(line, of.now, { ...emptyDefinition, code, name: row.lineName, fishGroup }));
+			const definition = { ...emptyDefinition, code, name: row.lineName, fishGroup };
+			lines.push({ draft: lineOpened(line, of.now, definition), row: null });
 		}
-		groups.push(
-			started(row.since ? `${row.since}/${of.now}` : of.now, {
-				group: of.newThing(),
-				line,
-				room: row.room,
-				name: '',
-				tank: '',
-				origin: { from: 'list', row: row.text.slice(0, 4000) },
-				fish: row.fish ?? noFish,
-				certainty: 'old list',
-				stage: null
-			})
-		);
+		const draft = started(row.since ? `${row.since}/${of.now}` : of.now, {
+			group: of.newThing(),
+			line,
+			room: row.room,
+			name: '',
+			tank: '',
+			origin: { from: 'list', row: row.text.slice(0, 4000) },
+			fish: row.fish ?? noFish,
+			certainty: 'old list',
+			stage: null
+		});
+		groups.push({ draft, row: row.row });
 	}
 	return { drafts: [...lines, ...groups], linesOpened: lines.length, groups: groups.length };
 }
