@@ -45,6 +45,19 @@ describe('corrections', () => {
 		expectOrderFree(story);
 	});
 
+	it('[R36] why an entry corrects another is kept with it and changes nothing', () => {
+		const told = (because?: string) => {
+			const story = keptGroup();
+			const wrong = story.count('kim', 'g1', fishOf(9, 9, 0));
+			story.count('kim', 'g1', fishOf(2, 2, 0), { corrects: [wrong], ...(because ? { because } : {}) });
+			return story.fold();
+		};
+		const fold = told('Wrong number');
+		const last = [...fold.ids()].at(-1) ?? '';
+		expect(fold.entry(last)?.because).toBe('Wrong number');
+		expect([...fold.state.groups]).toEqual([...told().state.groups]);
+	});
+
 	it('[R13] a corrected name stays behind a later name', () => {
 		const story = keptGroup();
 		const first = story.tell('kim', 'group/named', { group: 'g1', room: null, name: 'Trio', tank: '' });

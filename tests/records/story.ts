@@ -12,6 +12,7 @@ export interface Telling {
 	/** ISO 8601-2; the moment of writing unless given. */
 	readonly happened?: string;
 	readonly corrects?: readonly string[];
+	readonly because?: string;
 	readonly toldBy?: string;
 	readonly about?: readonly string[];
 	readonly version?: number;
@@ -47,6 +48,7 @@ export class Story {
 			happened: telling.happened ?? new Date(this.now).toISOString(),
 			about: telling.about ?? [],
 			...(telling.corrects ? { corrects: telling.corrects } : {}),
+			...(telling.because ? { because: telling.because } : {}),
 			body
 		};
 		const nature = kinds.get(kind)?.nature;

@@ -27,6 +27,8 @@ export interface Entry {
 	readonly about: readonly ThingId[];
 	/** Ids of the entries that it replaces: all that the writer had seen. */
 	readonly corrects?: readonly EntryId[];
+	/** Why it corrects them, in the writer's words; for people alone. */
+	readonly because?: string;
 	/** Ids of all entries of the same writing (this one included): accepted in one commit or not at all. */
 	readonly together?: readonly EntryId[];
 	readonly body: unknown;
@@ -46,6 +48,7 @@ export interface Draft<Body = unknown> {
 	readonly about: readonly ThingId[];
 	readonly toldBy?: string;
 	readonly corrects?: readonly EntryId[];
+	readonly because?: string;
 	readonly body: Body;
 }
 

@@ -37,6 +37,7 @@ export function writeEntries(
 			happened: draft.happened,
 			about: draft.about,
 			...(draft.corrects?.length ? { corrects: draft.corrects } : {}),
+			...(draft.because ? { because: draft.because } : {}),
 			...(drafts.length > 1 ? { together: ids } : {}),
 			body: draft.body
 		}) as Entry;
