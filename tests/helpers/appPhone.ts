@@ -21,6 +21,13 @@ declare global {
 
 export const phoneScreen = { width: 390, height: 844 };
 
+/** A time zone in which it is about noon now, so that no test's day ends while it runs. */
+export function zoneAtNoon(now = new Date()): string {
+	// The sign of these zones is turned round: Etc/GMT-3 is three hours ahead.
+	const ahead = 12 - now.getUTCHours();
+	return `Etc/GMT${ahead > 0 ? '-' : '+'}${Math.abs(ahead)}`;
+}
+
 export interface AppPhone {
 	readonly context: BrowserContext;
 	readonly page: Page;
@@ -134,12 +141,16 @@ export function ask<Name extends QuestionName>(
 	] as const) as Promise<QuestionAnswer<Name>>;
 }
 
-/** Writes in the way the screens do: safe on the device when it returns. */
-export function write(page: Page, drafts: readonly Draft[]): Promise<Entry[]> {
-	return page.evaluate(
-		(given) => window.heardClub.call('write', { drafts: given, audience: 'club' }),
-		drafts
-	) as Promise<Entry[]>;
+/** Writes in the way the screens do, one writing after the other; all are safe on the device when it returns. */
+export function write(page: Page, writings: readonly (readonly Draft[])[]): Promise<Entry[]> {
+	return page.evaluate(async (given) => {
+		const written: Entry[] = [];
+		for (const drafts of given) {
+			const entries = await window.heardClub.call('write', { drafts, audience: 'club' });
+			written.push(...(entries as Entry[]));
+		}
+		return written;
+	}, writings);
 }
 
 /** What the app last heard of its sharing. */

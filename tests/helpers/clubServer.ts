@@ -33,13 +33,12 @@ export class ClubServer {
 		return this.#stop('SIGKILL');
 	}
 
-	/** Which of these entries are on disk, by their ids; only while no process serves them. */
-	async onDisk(ids: readonly string[]): Promise<ReadonlySet<string>> {
+	/** Ids of the entries on disk, one for each row; only while no process serves them. */
+	async onDisk(): Promise<string[]> {
 		if (this.#running) throw new Error('onDisk requires a stopped server');
 		const database = openDatabase(join(this.#folder, 'kithline.sqlite'));
 		try {
-			const found = await createSqliteStorage(database).read(smallClubId).find(ids);
-			return new Set([...found].filter(([, { n }]) => n > 0).map(([id]) => id));
+			return (await createSqliteStorage(database).read(smallClubId).openRowsAfter(0)).map(({ id }) => id);
 		} finally {
 			await database.close();
 		}
