@@ -16,11 +16,13 @@ import { meetingPage } from '#club/meetings/meetingPage.ts';
 import { meetingsList } from '#club/meetings/meetingsList.ts';
 import { groupPage } from '#club/groups/groupPage.ts';
 import { historyOf } from '#club/history/historyOf.ts';
+import { notShared } from '#club/history/notShared.ts';
 import { todayOnDevice } from '#club/history/todayOnDevice.ts';
 import { linePage } from '#club/lines/linePage.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
 import { readFirstList } from '#club/lines/readFirstList.ts';
 import { memberPage } from '#club/people/memberPage.ts';
+import { myPart } from '#club/people/myPart.ts';
 import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
@@ -118,6 +120,8 @@ export const questions = {
 	meetingPage,
 	meetingsList,
 	memberPage,
+	myPart,
+	notShared,
 	readFirstList,
 	roomPage,
 	roomsList,

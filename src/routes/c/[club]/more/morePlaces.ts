@@ -16,6 +16,12 @@ export const morePlaces: readonly MorePlace[] = [
 		shape: 'tally'
 	},
 	{
+		title: 'Not yet shared',
+		under: 'What is only on this device; save it to a file, load a file',
+		href: 'unshared',
+		shape: 'phone'
+	},
+	{
 		title: 'Meetings',
 		under: 'Who is coming, which bags were handed over',
 		href: 'meetings',
@@ -27,7 +33,7 @@ export const morePlaces: readonly MorePlace[] = [
 		title: 'Ready for the hall',
 		under: 'What this device has for a day without signal',
 		href: 'ready',
-		shape: 'phone'
+		shape: 'tick'
 	},
 	{ title: 'People', under: 'Members, roles and rooms; needs a signal', href: 'people', shape: 'speech' },
 	{ title: 'My account', under: 'Password and contact; needs a signal', href: '/account', shape: 'dot' },
