@@ -5,7 +5,15 @@ import { memberPage } from '#club/people/memberPage.ts';
 import { groupPage } from '#club/groups/groupPage.ts';
 import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
-import { confirmed, decided, disputed, otherNumber, withdrawn } from '#ui/history/wordDrafts.ts';
+import {
+	confirmed,
+	corrected,
+	decided,
+	disputed,
+	restored,
+	settled,
+	withdrawn
+} from '#ui/history/wordDrafts.ts';
 import { ago, ClubOf, fish, today } from './clubOf.ts';
 
 const harbour = () => new ClubOf().line('l').group('g', 'harbour', 'l', fish(2, 3), 100);
@@ -52,19 +60,135 @@ describe('historyOf(group)', () => {
 		club.counted('g', 'harbour', fish(9, 9), 10);
 		club.write('harbour-keeper', withdrawn(said(club, 'harbour-keeper')[0]!, ago(0), 'Written twice'));
 		const old = said(club, 'harbour-keeper').find((each) => each.sentence.includes('9m 9f'));
-		expect(old?.corrections).toEqual(['harbour keeper: Taken back: Written twice.']);
+		expect(old?.corrections).toMatchObject([
+			{ who: 'harbour keeper', sentence: 'Taken back: Written twice.' }
+		]);
 		expect(old?.mayCorrect).toBe(false);
 		expect(groupPage(club.state, { group: 'g' }, club.asking())?.fish).toEqual(fish(2, 3));
 	});
 
-	test('another number stands at the time of the old one, without two versions', () => {
+	test('what was taken back is brought back by the one who took it back, or an officer', () => {
 		const club = harbour();
 		club.counted('g', 'harbour', fish(9, 9), 10);
-		for (const draft of otherNumber(said(club, 'harbour-keeper')[0]!, ago(0), fish(2, 1), 'Wrong number'))
-			club.write('harbour-keeper', draft);
+		club.write('harbour-keeper', withdrawn(said(club, 'harbour-keeper')[0]!, ago(0), 'Written twice'));
+		const old = (me: string) => said(club, me).find((each) => each.sentence.includes('9m 9f'))!;
+		expect([old('mill-keeper'), old('officer')].map((each) => each.mayRestore.length)).toEqual([0, 1]);
+		club.write('harbour-keeper', restored(old('harbour-keeper'), ago(0), 'It was right after all'));
+		expect(groupPage(club.state, { group: 'g' }, club.asking())?.fish).toEqual(fish(9, 9));
+		expect(old('harbour-keeper').correctedBy).toEqual([]);
+	});
+
+	test('another number stands at the time of the old one, with its reason, without two versions', () => {
+		const club = harbour();
+		club.counted('g', 'harbour', fish(9, 9), 10);
+		const [wrong] = said(club, 'harbour-keeper');
+		club.write('harbour-keeper', corrected(wrong!, { fish: fish(2, 1) }, 'Wrong number'));
 		const page = groupPage(club.state, { group: 'g' }, club.asking())!;
 		expect([page.fish, page.twoVersions]).toEqual([fish(2, 1), false]);
 		expect(page.counted?.when.text).toBe(ago(10));
+		expect(said(club, 'mill-keeper').find((each) => each.id === wrong?.id)?.corrections).toMatchObject([
+			{ who: 'harbour keeper', sentence: 'G group: 2m 1f.', because: 'Wrong number' }
+		]);
+	});
+
+	test('a first number, another day and another group are put right the same way', () => {
+		const club = harbour().group('h', 'harbour', 'l', fish(1, 1), 90);
+		const first = said(club, 'harbour-keeper').find((each) => each.kind === 'group/started')!;
+		club.write('harbour-keeper', corrected(first, { fish: fish(7, 7) }, 'Wrong number'));
+		expect(groupPage(club.state, { group: 'g' }, club.asking())).toMatchObject({
+			fish: fish(7, 7),
+			givenName: 'g group',
+			room: { id: 'harbour' }
+		});
+		club.counted('g', 'harbour', fish(3, 0), 10);
+		const count = said(club, 'harbour-keeper').find((each) => each.kind === 'group/counted')!;
+		club.write('harbour-keeper', corrected(count, { group: 'h' }, 'Wrong group or tank'));
+		const fishOf = (group: string) => groupPage(club.state, { group }, club.asking())?.fish;
+		expect([fishOf('g'), fishOf('h')]).toEqual([fish(7, 7), fish(3, 0)]);
+		const moved = historyOf(club.state, { type: 'group', id: 'h' }, club.asking()).statements[0]!;
+		club.write('harbour-keeper', corrected(moved, { happened: '2026-06' }, 'Wrong day'));
+		expect(groupPage(club.state, { group: 'h' }, club.asking())?.counted?.when.text).toBe('2026-06');
+	});
+
+	describe('two versions, needs a look', () => {
+		function twoVersions() {
+			const club = harbour();
+			club.counted('g', 'harbour', fish(9, 9), 10);
+			const wrong = said(club, 'officer')[0]!;
+			const mine = club.write('harbour-keeper', corrected(wrong, { fish: fish(2, 2) }, 'Wrong number'));
+			const other = club.write('officer', corrected(wrong, { fish: fish(2, 3) }, 'Wrong number'));
+			return { club, wrong, mine, other };
+		}
+		const twice = (club: ClubOf) => groupPage(club.state, { group: 'g' }, club.asking())?.twoVersions;
+		const look = (club: ClubOf) =>
+			historyOf(club.state, { type: 'group', id: 'g', look: true }, club.asking('harbour-keeper'));
+
+		test('both are shown, and only they need a look', () => {
+			const { club, mine, other } = twoVersions();
+			expect(twice(club)).toBe(true);
+			expect(
+				look(club)
+					.statements.map((each) => each.id)
+					.sort()
+			).toEqual([mine, other].sort());
+			expect(look(club).statements[0]?.versions.map((version) => version.sentence)).toEqual([
+				'G group: 2m 2f.',
+				'G group: 2m 3f.'
+			]);
+			expect(look(club).look).toBe(2);
+		});
+
+		test('the one that holds is said anew, naming both', () => {
+			const { club, mine } = twoVersions();
+			const statement = look(club).statements[0]!;
+			const holds = statement.versions.find((version) => version.id === mine)!;
+			club.write('harbour-keeper', settled(statement, holds, ago(0), 'Counted again'));
+			expect([twice(club), look(club).look]).toEqual([false, 0]);
+			expect(groupPage(club.state, { group: 'g' }, club.asking())).toMatchObject({
+				fish: fish(2, 2),
+				counted: { when: { text: ago(10) } }
+			});
+		});
+
+		test('neither: a third number names both', () => {
+			const { club } = twoVersions();
+			club.write('officer', corrected(look(club).statements[0]!, { fish: fish(4, 4) }, 'Counted again'));
+			expect(twice(club)).toBe(false);
+			expect(groupPage(club.state, { group: 'g' }, club.asking())?.fish).toEqual(fish(4, 4));
+		});
+
+		test('one put right, one taken back: taking back that holds takes back all of them', () => {
+			const club = harbour();
+			club.counted('g', 'harbour', fish(9, 9), 10);
+			const wrong = said(club, 'officer')[0]!;
+			const back = club.write('officer', withdrawn(wrong, ago(0), 'It did not happen'));
+			club.write('harbour-keeper', corrected(wrong, { fish: fish(8, 8) }, 'Wrong number'));
+			const statement = look(club).statements[0]!;
+			const holds = statement.versions.find((version) => version.id === back)!;
+			club.write('officer', settled(statement, holds, ago(0), 'We talked about it'));
+			expect(twice(club)).toBe(false);
+			expect(groupPage(club.state, { group: 'g' }, club.asking())?.fish).toEqual(fish(2, 3));
+		});
+	});
+
+	test('doubted, decided and corrected in the history of room and line too', () => {
+		const club = harbour();
+		const first = said(club, 'mill-keeper')[0]!;
+		const doubt = club.write('mill-keeper', disputed(first, ago(1), 'They were other fish'));
+		for (const [type, id] of [
+			['room', 'harbour'],
+			['line', 'l']
+		] as const) {
+			const of = (me: string) =>
+				historyOf(club.state, { type, id, look: true }, club.asking(me)).statements.map((each) => [
+					each.openDispute?.id,
+					each.mayDecide,
+					each.mayCorrect
+				]);
+			expect(of('officer')).toEqual([[doubt, true, true]]);
+			expect(of('harbour-keeper')).toEqual([[doubt, false, true]]);
+			expect(of('weir-keeper')).toEqual([[doubt, false, false]]);
+		}
 	});
 
 	test('a dispute stays open until an officer decides', () => {

@@ -3,7 +3,7 @@ import { namesOf } from '#records/names.ts';
 import { idTime } from '#records/rank.ts';
 import type { ClubState } from '#records/state.ts';
 import type { Asking } from '../question.ts';
-import { statement, type Statement } from './historyOf.ts';
+import { statement, type Statement } from './statement.ts';
 
 /**
  * Today on this device: what was written here since this moment, newest first?
@@ -20,7 +20,5 @@ export function todayOnDevice(
 	for (const id of asking.fold.ids()) {
 		if ((idTime(id) ?? 0) >= args.since && asking.fold.entry(id)?.device === args.device) mine.push(id);
 	}
-	return mine
-		.sort((a, b) => (a < b ? 1 : -1))
-		.flatMap((id) => statement(id, null, false, false, names, asking) ?? []);
+	return mine.sort((a, b) => (a < b ? 1 : -1)).flatMap((id) => statement(id, state, names, asking) ?? []);
 }

@@ -1,4 +1,4 @@
-import type { Statement } from '#club/history/historyOf.ts';
+import type { Statement } from '#club/history/statement.ts';
 import type { Sharing } from '#ui/shared/sharingWords.ts';
 
 /** A statement as the shared history list shows it. */
@@ -12,7 +12,7 @@ export function historyItem(statement: Statement, sharing: Sharing) {
 		written: statement.written,
 		sharing,
 		verdict: statement.verdict,
-		twoVersions: statement.twoVersions,
+		twoVersions: statement.versions.length > 0,
 		disputed: statement.openDispute !== null,
 		corrected: statement.correctedBy.length > 0
 	};

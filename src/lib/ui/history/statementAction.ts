@@ -1,8 +1,8 @@
-export type StatementAction = 'correct' | 'dispute' | 'decide';
+export type StatementAction = 'correct' | 'dispute' | 'decide' | 'restore' | 'versions';
 
 /** Reasons in one tap; the words go into the record as they stand. */
 export const quickReasons = {
-	correct: ['It did not happen', 'Written twice', 'Wrong group or tank', 'Wrong day', 'Wrong number'],
 	dispute: ['It was another number', 'It was another day', 'They were other fish', 'It did not happen'],
-	decide: []
-} as const satisfies Record<StatementAction, readonly string[]>;
+	restore: ['It was right after all', 'Taken back by mistake'],
+	versions: ['Counted again', 'We talked about it', 'Written twice']
+} as const;

@@ -1,24 +1,20 @@
 /** What is written about what somebody wrote. */
-import type { Draft, EntryId } from '#records/entry.ts';
+import type { Draft, EntryId, ThingId } from '#records/entry.ts';
 import type { Fish } from '#records/state.ts';
-import type { Statement } from '#club/history/historyOf.ts';
+import type { Statement, Version } from '#club/history/statement.ts';
 
-function about(statement: Statement): Draft['about'] {
-	const body = (statement.body ?? {}) as {
-		group?: unknown;
-		spawn?: unknown;
-		line?: unknown;
-		room?: unknown;
-		bag?: unknown;
-	};
+function about(statement: Pick<Version, 'body'>): Draft['about'] {
+	const body = (statement.body ?? {}) as Record<string, unknown>;
 	return [body.group, body.spawn, body.bag, body.line, body.room].filter(
 		(id): id is string => typeof id === 'string'
 	);
 }
 
-/** All versions that the writer has seen: the statement and the corrections that stand in its place. */
+/** All versions that the writer has seen: the statement, what stands in its place, and what stands beside it. */
 function seen(statement: Statement): readonly EntryId[] {
-	return [statement.id, ...statement.correctedBy];
+	return [
+		...new Set([statement.id, ...statement.correctedBy, ...statement.versions.map((version) => version.id)])
+	];
 }
 
 export function confirmed(statement: Statement, happened: string): Draft {
@@ -54,24 +50,54 @@ export function withdrawn(statement: Statement, happened: string, reason: string
 	};
 }
 
-/** The number that somebody wrote, if the statement is one that says a single number. */
-export function numberIn(statement: Statement): Fish | null {
-	if (statement.kind !== 'group/counted' && statement.kind !== 'group/changed') return null;
-	return (statement.body as { fish: Fish }).fish;
+/** What was taken back stands again. */
+export function restored(statement: Statement, happened: string, reason: string): Draft {
+	return {
+		kind: 'word/withdrawn',
+		happened,
+		about: about(statement),
+		corrects: statement.mayRestore,
+		body: { reason }
+	};
+}
+
+/** What is to be read instead of what was written. */
+export interface Instead {
+	readonly fish?: Fish;
+	/** ISO 8601-2. */
+	readonly happened?: string;
+	readonly group?: ThingId;
+}
+
+/** The same statement with another number, day or group: it stands in place of all that its writer has seen. */
+export function corrected(statement: Statement, instead: Instead, because: string): Draft {
+	const { happened = statement.happened, ...fields } = instead;
+	const body = { ...(statement.body as object), ...fields };
+	return {
+		kind: statement.kind,
+		happened,
+		about: [...new Set([...about({ body }), ...statement.about])],
+		corrects: seen(statement),
+		because,
+		body
+	};
 }
 
 /**
- * Another number in place of the one written: the old statement is taken back with its reason, the new one stands at
- * the same time as the old.
+ * The version that holds, said anew so that it names all others: that settles them. One that took the statement back
+ * takes back all of them.
  */
-export function otherNumber(statement: Statement, happened: string, fish: Fish, reason: string): Draft[] {
-	return [
-		withdrawn(statement, happened, reason),
-		{
-			kind: statement.kind,
-			happened: statement.happened,
-			about: about(statement),
-			body: { ...(statement.body as object), fish }
-		}
-	];
+export function settled(statement: Statement, holds: Version, happened: string, because: string): Draft {
+	const others = statement.versions.flatMap((version) => [version.id, ...version.corrects]);
+	const corrects = [...new Set([statement.id, ...others])];
+	return holds.kind === 'word/withdrawn'
+		? { kind: holds.kind, happened, about: holds.about, corrects, body: { reason: because } }
+		: {
+				kind: holds.kind,
+				happened: holds.happened,
+				about: holds.about,
+				corrects,
+				because,
+				body: holds.body
+			};
 }
