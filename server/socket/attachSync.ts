@@ -1,5 +1,5 @@
 /**
- * The sync socket: `/sync/<club>/<document>?edition=<edition>&protocol=<version>`.
+ * The sync socket: `/sync/<club>/<document>?edition=<edition>&protocol=<version>&member=<member>`.
  *
  * A browser cannot see the status of a refused upgrade, so every refusal is an accepted socket closed with a code
  * (protocol/reasons.ts). Before sign-in a socket may hold little and not for long, whatever it sends. A throw in a
@@ -52,6 +52,8 @@ interface Place {
 	readonly document: string;
 	readonly edition: string;
 	readonly protocol: number;
+	/** Whose ledger the page holds; null = it does not say. */
+	readonly member: string | null;
 }
 
 const maxBytesBeforeSignIn = limits.maxFrameBytes;
@@ -67,7 +69,8 @@ function placeOf(request: IncomingMessage): Place | null {
 			club: decodeURIComponent(club),
 			document: decodeURIComponent(document),
 			edition: url.searchParams.get('edition') ?? '',
-			protocol: Number(url.searchParams.get('protocol') ?? Number.NaN)
+			protocol: Number(url.searchParams.get('protocol') ?? Number.NaN),
+			member: url.searchParams.get('member')
 		};
 	} catch {
 		return null;
@@ -106,6 +109,8 @@ export function attachSync(parts: SyncParts): Sync {
 		if (origin !== undefined && !mayConnectFrom(origin, request)) return 'notAllowed';
 		const caller = await parts.authenticate(request, place.club);
 		if (typeof caller === 'string') return caller;
+		// Somebody else has signed in on that browser while this member's page stayed open.
+		if (place.member !== null && place.member !== caller.member) return 'signedOut';
 		if (place.protocol < protocolVersion || Number.isNaN(place.protocol)) return 'appTooOld';
 		if (!(await ledger.hasClub(place.club))) return 'notAllowed';
 		const audience = await ledger.audienceOf(place.club, place.document);

@@ -2,8 +2,10 @@
  * What device and server say to each other beside the Yjs sync messages, in frames of type `kithlineMessage`
  * (a varUint, as y-websocket's own message types are) followed by one JSON string (varString).
  *
- * A socket is opened at `/sync/<club>/<document>?edition=<edition>&protocol=<protocolVersion>` with the session's
- * cookie. Document names come from the manifest.
+ * A socket is opened at `/sync/<club>/<document>?edition=<edition>&protocol=<protocolVersion>&member=<member>` with the
+ * session's cookie. Document names come from the manifest. `member` is whose ledger it is for, there and when the
+ * manifest is asked for: where two people share a browser, the session may have become the other one's meanwhile, and
+ * then the answer is that this member is signed out.
  */
 export const kithlineMessage = 10;
 

@@ -1,18 +1,22 @@
 /** What is fetched over HTTP: the manifest, asked for before connecting, and closed volumes, checked by digest. */
 import { sha256 } from './sha256.ts';
+import type { MemberId } from '#records/entry.ts';
 import type { Manifest, ManifestVolume, VolumeRow } from '#protocol/messages.ts';
 
 export type ManifestAnswer =
 	| { readonly manifest: Manifest }
 	| { readonly failure: 'signed-out' | 'not-allowed' | 'app-too-old' | 'unreachable' };
 
+/** @param member whose ledger it is for: the session of this browser may have become another member's meanwhile */
 export async function fetchManifest(
 	serverUrl: string,
 	club: string,
+	member: MemberId,
 	signal: AbortSignal
 ): Promise<ManifestAnswer> {
 	try {
-		const answer = await fetch(`${serverUrl}/api/clubs/${encodeURIComponent(club)}/manifest`, {
+		const path = `/api/clubs/${encodeURIComponent(club)}/manifest?member=${encodeURIComponent(member)}`;
+		const answer = await fetch(`${serverUrl}${path}`, {
 			cache: 'no-store',
 			credentials: 'include',
 			signal

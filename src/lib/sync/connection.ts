@@ -7,6 +7,7 @@ import * as encoding from 'lib0/encoding';
 import { messageYjsSyncStep1, messageYjsSyncStep2, messageYjsUpdate } from 'y-protocols/sync';
 import { WebsocketProvider } from 'y-websocket';
 import * as Y from 'yjs';
+import type { MemberId } from '#records/entry.ts';
 import { limits, protocolVersion } from '#protocol/limits.ts';
 import { kithlineMessage, type DeviceMessage, type ServerMessage } from '#protocol/messages.ts';
 
@@ -30,6 +31,8 @@ export interface Address {
 	/** `ws(s)://host`, without a path. */
 	readonly socketUrl: string;
 	readonly club: string;
+	/** Whose ledger it is; a session that has become another member's must not carry it. */
+	readonly member: MemberId;
 	readonly document: string;
 	readonly edition: string;
 }
@@ -45,7 +48,11 @@ export class Connection {
 			{
 				connect: false,
 				disableBc: true,
-				params: { edition: address.edition, protocol: String(protocolVersion) }
+				params: {
+					edition: address.edition,
+					protocol: String(protocolVersion),
+					member: address.member
+				}
 			}
 		);
 		this.#provider = provider;

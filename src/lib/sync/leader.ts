@@ -141,7 +141,7 @@ export class Leader {
 	async #catchUpAll(): Promise<void> {
 		while (this.#catchAgain && !this.#stop.signal.aborted) {
 			this.#catchAgain = false;
-			const answer = await fetchManifest(this.#serverUrl, this.#club, this.#stop.signal);
+			const answer = await fetchManifest(this.#serverUrl, this.#club, this.#member, this.#stop.signal);
 			if (this.#stop.signal.aborted) return;
 			if ('failure' in answer) {
 				if (answer.failure === 'unreachable') this.#retryLater();
@@ -266,7 +266,13 @@ export class Leader {
 	#newLink(audience: Audience, document: string, edition: string): AudienceLink {
 		return new AudienceLink({
 			audience,
-			address: { socketUrl: this.#serverUrl.replace(/^http/, 'ws'), club: this.#club, document, edition },
+			address: {
+				socketUrl: this.#serverUrl.replace(/^http/, 'ws'),
+				club: this.#club,
+				member: this.#member,
+				document,
+				edition
+			},
 			member: this.#member,
 			store: this.#store,
 			highestRow: () => this.#highest,
