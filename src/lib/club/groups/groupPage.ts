@@ -12,6 +12,7 @@ import type {
 	Stage
 } from '#records/state.ts';
 import { partIn, type Part } from '../people/partIn.ts';
+import { saidBy, saidByWords } from '../people/saidBy.ts';
 import type { Asking } from '../question.ts';
 import { expectedStages, type ExpectedStage } from '../spawns/expectedStages.ts';
 import { nextStages } from '../spawns/nextStages.ts';
@@ -31,7 +32,7 @@ export interface GroupPage extends GroupRow {
 	/** The likeliest next stage first. */
 	readonly next: readonly Stage[];
 	readonly expected: readonly ExpectedStage[];
-	readonly closedSaid: Group['closed'];
+	readonly closedSaid: Named<NonNullable<Group['closed']>> | null;
 	readonly roomClosed: boolean;
 	/** For whom an officer decides when the keeper said it by phone. */
 	readonly keeper: { readonly id: string; readonly name: string } | null;
@@ -72,7 +73,7 @@ export function groupPage(
 	const row = groupRow(state, group, names, asking.now);
 	const named = <Statement extends Said>(said: Statement): Named<Statement> => ({
 		...said,
-		name: names.member(said.by)
+		name: saidByWords(saidBy(said, names))
 	});
 	const fishGroup = row.line?.fishGroup ?? 'other';
 	const isBrood = group.origin.from === 'brood';
@@ -87,7 +88,7 @@ export function groupPage(
 		stages: group.stages.map(named),
 		next: group.ended ? [] : nextStages(fishGroup, group.stage),
 		expected: isBrood && !group.ended ? expectedStages(fishGroup, group.stages) : [],
-		closedSaid: group.closed,
+		closedSaid: group.closed ? named(group.closed) : null,
 		roomClosed: (group.room ? state.rooms.get(group.room)?.closed : null) != null,
 		keeper: keeperOf(state, group, names),
 		roomEpoch: (group.room ? state.rooms.get(group.room)?.epoch : undefined) ?? '',

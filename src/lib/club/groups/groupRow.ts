@@ -1,6 +1,7 @@
-import type { MemberId, ThingId } from '#records/entry.ts';
+import type { ThingId } from '#records/entry.ts';
 import type { Names } from '#records/kind.ts';
 import type { Certainty, ClubState, Fish, FishGroup, Group, Said, Stage } from '#records/state.ts';
+import { saidBy, saidByWords } from '../people/saidBy.ts';
 import { originWords } from './originWords.ts';
 
 /** One group as lists show it. */
@@ -55,7 +56,7 @@ export function groupRow(state: ClubState, group: Group, names: Names, now: numb
 		stage: group.stage,
 		fish: group.now.fish,
 		certainty: group.now.certainty,
-		counted: base ? { ...saidOnly(base), name: nameOf(base, names) } : null,
+		counted: base ? { ...saidOnly(base), name: saidByWords(saidBy(base, names)) } : null,
 		belowZero: group.now.belowZero,
 		closed: group.closed !== null || (room?.closed ?? null) !== null,
 		quarantineUntil: until > now ? until : null,
@@ -76,8 +77,4 @@ function capital(words: string): string {
 /** Only what is said of a statement, without its figures. */
 export function saidOnly(of: Said): Said {
 	return { entry: of.entry, by: of.by, toldBy: of.toldBy, when: of.when };
-}
-
-export function nameOf(of: { readonly by: MemberId; readonly toldBy: string | null }, names: Names): string {
-	return of.toldBy ? `${names.member(of.by)} for another` : names.member(of.by);
 }

@@ -1,6 +1,17 @@
 import { addFish, howManyFish, noFish } from '#records/fishCount.ts';
 import type { ThingId } from '#records/entry.ts';
-import type { Certainty, ClubState, Fish, Group, Line, Origin, Room, Said, Spawn } from '#records/state.ts';
+import type {
+	Certainty,
+	ClubState,
+	Fish,
+	Group,
+	Line,
+	Origin,
+	Room,
+	RoomCheck,
+	Said,
+	Spawn
+} from '#records/state.ts';
 import { dayMs, laterSaid } from '../question.ts';
 import { rulesOf } from './rulesOf.ts';
 
@@ -17,6 +28,8 @@ export interface Holding {
 	/** First possible moment of the last confirmation: doubt about the day ages a holding, never freshens it. */
 	readonly confirmed: number | null;
 	readonly confirmedBy: Said | null;
+	/** The last answer to "breeding?"; null = nobody has said. */
+	readonly breeding: RoomCheck | null;
 	/** Last word of any sort, "no" and "not sure" too: whether the room has answered. */
 	readonly lastWord: Said | null;
 	readonly since: Said | null;
@@ -109,6 +122,7 @@ function holding(
 		ageing: word === 'holds it' && ageDays > rules.ageingDays,
 		confirmed,
 		confirmedBy,
+		breeding: latest(checks.filter((each) => each.has === 'yes' && each.breeding !== 'unknown')),
 		lastWord: latest([...signs, ...checks, ...(emptied ? [emptied] : [])]),
 		since: first?.started ?? checks[0] ?? null,
 		origin: first?.origin ?? null,

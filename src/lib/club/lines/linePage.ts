@@ -16,6 +16,7 @@ import type {
 import { groupRow, type GroupRow } from '../groups/groupRow.ts';
 import { originWords } from '../groups/originWords.ts';
 import { partIn, type Part } from '../people/partIn.ts';
+import { saidBy, saidByWords } from '../people/saidBy.ts';
 import { dayMs, type Asking } from '../question.ts';
 import { holdings, isStanding, type Holding } from './holdings.ts';
 import { lineState, type LineStateSaid } from './lineState.ts';
@@ -29,7 +30,10 @@ export interface RoomOfLine extends Holding {
 	/** ISO 8601-2; '' = not known. */
 	readonly sinceText: string;
 	readonly came: string;
+	/** Who confirmed it, and who typed it for them; '' = nobody. */
 	readonly confirmedName: string;
+	/** The last answer was "not sure": whose it was; '' = it was not. */
+	readonly unsureName: string;
 }
 export interface LinePage extends LineDefinition {
 	readonly id: ThingId;
@@ -141,6 +145,7 @@ export function linePage(
 
 function roomOf(state: ClubState, holding: Holding, names: Names, mine: readonly ThingId[]): RoomOfLine {
 	const room = state.rooms.get(holding.room);
+	const unsure = room?.checks.find((each) => each.entry === holding.lastWord?.entry && each.has === 'unsure');
 	return {
 		...holding,
 		name: names.room(holding.room),
@@ -149,7 +154,8 @@ function roomOf(state: ClubState, holding: Holding, names: Names, mine: readonly
 		mine: mine.includes(holding.room),
 		sinceText: sinceText(holding),
 		came: originWords(state, holding.origin, names),
-		confirmedName: holding.confirmedBy ? names.member(holding.confirmedBy.by) : ''
+		confirmedName: holding.confirmedBy ? saidByWords(saidBy(holding.confirmedBy, names)) : '',
+		unsureName: unsure ? saidByWords(saidBy(unsure, names)) : ''
 	};
 }
 

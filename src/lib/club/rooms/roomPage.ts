@@ -4,6 +4,7 @@ import type { BagStage, ClubState, FishGroup, Room, RoomCheck, Said } from '#rec
 import { groupRow, type GroupRow } from '../groups/groupRow.ts';
 import { holdings, isStanding, type Holding } from '../lines/holdings.ts';
 import { partIn, type Part } from '../people/partIn.ts';
+import { saidBy, saidByWords } from '../people/saidBy.ts';
 import type { Asking } from '../question.ts';
 import { rulesOf } from '../lines/rulesOf.ts';
 
@@ -16,7 +17,11 @@ export interface LineInRoom {
 	readonly ageingDays: number;
 	readonly confirmedDays: number;
 	readonly groups: readonly GroupRow[];
+	/** Who confirmed it, and who typed it for them; '' = nobody. */
+	readonly confirmedName: string;
 	readonly check: (RoomCheck & { readonly name: string }) | null;
+	/** The asking member may answer for the room: keeps it, looks after the line, or is an officer. */
+	readonly mayAnswer: boolean;
 }
 export interface RoomPage {
 	readonly id: ThingId;
@@ -28,7 +33,7 @@ export interface RoomPage {
 	readonly keepers: readonly { readonly id: string; readonly name: string }[];
 	readonly keptBefore: readonly { readonly id: string; readonly name: string; readonly until: string }[];
 	readonly epoch: string;
-	readonly closed: Room['closed'];
+	readonly closed: (NonNullable<Room['closed']> & { readonly name: string }) | null;
 	/** Lines that the room has now; those with the oldest word first, so that silence is seen. */
 	readonly lines: readonly LineInRoom[];
 	readonly linesBefore: readonly { readonly line: ThingId; readonly name: string; readonly code: string }[];
@@ -85,7 +90,9 @@ export function roomPage(
 			groups: here
 				.filter((group) => group.line === id && isStanding(group))
 				.map((group) => groupRow(state, group, names, asking.now)),
-			check: check ? { ...check, name: names.member(check.by) } : null
+			confirmedName: held.confirmedBy ? saidByWords(saidBy(held.confirmedBy, names)) : '',
+			check: check ? { ...check, name: saidByWords(saidBy(check, names)) } : null,
+			mayAnswer: partIn(state, asking.me, room.id, id).any
 		});
 	}
 	lines.sort(
@@ -105,7 +112,7 @@ export function roomPage(
 		keepers: room.keepers.map(member),
 		keptBefore: room.keepersBefore.map((before) => ({ ...member(before.member), until: before.until.text })),
 		epoch: room.epoch,
-		closed: room.closed,
+		closed: room.closed ? { ...room.closed, name: saidByWords(saidBy(room.closed, names)) } : null,
 		lines,
 		linesBefore,
 		otherGroups: here

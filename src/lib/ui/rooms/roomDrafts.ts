@@ -1,6 +1,10 @@
 /** What is written about a room. */
 import type { Draft, ThingId } from '#records/entry.ts';
 
+function said(toldBy: string | undefined): { toldBy?: string } {
+	return toldBy ? { toldBy } : {};
+}
+
 /** "Still have them?" */
 export function checkedIn(
 	room: ThingId,
@@ -17,17 +21,17 @@ export function checkedIn(
 		kind: 'room/checkedIn',
 		happened,
 		about: [room, line],
-		...(more.toldBy ? { toldBy: more.toldBy } : {}),
+		...said(more.toldBy),
 		body: { room, line, has, breeding: more.breeding ?? 'unknown', note: more.note ?? '' }
 	};
 }
 
-export function roomClosed(room: ThingId, happened: string, reason: string): Draft {
-	return { kind: 'room/closed', happened, about: [room], body: { room, reason } };
+export function roomClosed(room: ThingId, happened: string, reason: string, toldBy?: string): Draft {
+	return { kind: 'room/closed', happened, about: [room], ...said(toldBy), body: { room, reason } };
 }
 
-export function roomReopened(room: ThingId, happened: string): Draft {
-	return { kind: 'room/reopened', happened, about: [room], body: { room } };
+export function roomReopened(room: ThingId, happened: string, toldBy?: string): Draft {
+	return { kind: 'room/reopened', happened, about: [room], ...said(toldBy), body: { room } };
 }
 
 export function wanted(room: ThingId, line: ThingId, happened: string, note: string): Draft {

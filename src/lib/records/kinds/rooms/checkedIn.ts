@@ -5,6 +5,7 @@ import { said } from '../../said.ts';
 import { id, longText } from '../../shapes.ts';
 
 const words = { yes: 'still has', no: 'no longer has', unsure: 'is not sure that it has' };
+const breeding = { yes: ', and they breed', no: ', and they do not breed', unknown: '' };
 
 export const roomCheckedIn = defineKind({
 	kind: 'room/checkedIn',
@@ -34,5 +35,6 @@ export const roomCheckedIn = defineKind({
 			// The line's page reads the checks from its rooms; the entry stands in the line's history.
 		}
 	},
-	sentence: (body, names) => `${names.room(body.room)} ${words[body.has]} ${names.line(body.line)}.`
+	sentence: (body, names) =>
+		`${names.room(body.room)} ${words[body.has]} ${names.line(body.line)}${breeding[body.breeding]}.`
 });
