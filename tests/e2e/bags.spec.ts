@@ -1,7 +1,7 @@
 /** A bag from the label to the new room: quick at the table, one bag from two phones, differences shown. */
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import { bagNumberOf } from '#handover/bagNumberOf.ts';
-import { bagNumberText } from '#handover/bagNumberText.ts';
+import { bagNumberText } from '#records/bagNumberText.ts';
 import type { RunningServer } from '#tests/helpers/startServer.ts';
 import { hasNoFindings, phoneOf, seen, startSmallClub, typeNumber } from './smallClubPages.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bagNumberOf } from '#handover/bagNumberOf.ts';
-import { bagNumberText } from '#handover/bagNumberText.ts';
+import { bagNumberText } from '#records/bagNumberText.ts';
 import { checkLetter, checkLetters } from '#handover/checkLetter.ts';
 import { letterFor, readBagNumber } from '#handover/readBagNumber.ts';
 

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { happened } from '#records/happened.ts';
 import { ageOfWord } from '#ui/shared/ageOfWord.ts';
-import { dateWords, momentWords } from '#ui/shared/dateWords.ts';
+import { dateWords, dayWords, momentWords } from '#ui/shared/dateWords.ts';
 import { aboutWritten, dayWritten, momentWritten } from '#ui/shared/dateWritten.ts';
 
 const now = new Date(2026, 10, 25, 19, 2);
@@ -63,6 +63,12 @@ describe('dates as read', () => {
 	it('momentWords says the clock of the device', () => {
 		expect(momentWords(new Date(2026, 10, 25, 8, 5), now)).toBe('today 8:05');
 		expect(momentWords(new Date(2025, 0, 2, 21, 45), now)).toBe('2 January 2025 21:45');
+	});
+
+	it('dayWords leaves the clock out, and everything else as it is', () => {
+		expect(dayWords(new Date(2026, 2, 12, 21, 45).toISOString(), now)).toBe('12 March');
+		expect(dayWords('2025-03~', now)).toBe('about March 2025');
+		expect(dayWords('', now)).toBe('');
 	});
 
 	it('ageOfWord lets a word age: fresh to 90 days, ageing to 180, then not confirmed', () => {

@@ -37,6 +37,7 @@ describe('words beside what was written', () => {
 		expect(edgeWords(calm).words).toBe('everything shared');
 		expect(edgeWords({ ...calm, online: false }).words).not.toContain('everything shared');
 		expect(edgeWords({ ...calm, unshared: 3 }).words).toBe('3 not shared yet');
+		expect(edgeWords({ ...calm, online: false, reaching: true }).words).toBe('looking for what is new');
 		expect(edgeWords({ ...calm, unshared: 3, online: false, needsYou: 1 }).words).toBe(
 			'3 not shared yet, no signal · 1 needs you'
 		);

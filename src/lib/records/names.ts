@@ -1,4 +1,5 @@
 /** Plain words for things, for sentences and lists; a thing not heard of yet has a word too. */
+import { bagNumberText } from './bagNumberText.ts';
 import type { EntryId } from './entry.ts';
 import type { Fold } from './fold.ts';
 import { kinds } from './kinds.ts';
@@ -13,7 +14,7 @@ export function namesOf(state: ClubState, fold: Pick<Fold, 'entry'> | null): Nam
 		group: (id) => groupName(state, state.groups.get(id)),
 		bag: (id) => {
 			const number = state.bags.get(id)?.number;
-			return number ? `bag ${number}` : 'a bag without a number';
+			return number ? `bag ${bagNumberText(number)}` : 'a bag without a number';
 		},
 		member: (id) => (id === 'club' ? 'the club' : state.members.get(id)?.name || 'someone not heard of yet'),
 		meeting: (id) => state.meetings.get(id)?.name || 'a meeting not heard of yet',

@@ -1,3 +1,4 @@
+import { bagNumberText } from '#records/bagNumberText.ts';
 import type { Names } from '#records/kind.ts';
 import type { ClubState, Origin } from '#records/state.ts';
 
@@ -17,7 +18,7 @@ export function originWords(state: ClubState, origin: Origin | null, names: Name
 		case 'bag': {
 			const bag = state.bags.get(origin.bag);
 			const from = bag?.fromRoom ? `from ${names.room(bag.fromRoom)}` : 'from a room not said';
-			return bag?.number ? `${from}, bag ${bag.number}` : from;
+			return bag?.number ? `${from}, bag ${bagNumberText(bag.number)}` : from;
 		}
 		case 'group':
 			return `from ${origin.groups.map((group) => names.group(group)).join(' and ')}`;

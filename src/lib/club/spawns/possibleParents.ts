@@ -1,4 +1,5 @@
 import { countNow } from '#records/countNow.ts';
+import { dayText } from '#records/dayText.ts';
 import type { ThingId } from '#records/entry.ts';
 import { fishText } from '#records/fishCount.ts';
 import { namesOf } from '#records/names.ts';
@@ -44,6 +45,8 @@ interface Visit {
 	readonly group: Group;
 	readonly from: number;
 	readonly until: number;
+	/** Only its fish in one bag with hers, which was given back: where they had lived before is no trail of hers. */
+	readonly inBag?: boolean;
 }
 
 /**
@@ -51,8 +54,8 @@ interface Visit {
  *
  * Mothers live in the group. Fathers are every male of breeding age in the same water within the window: stored sperm
  * for livebearers (10 months), the brood that she carries for goodeids (8 weeks), the tank itself for egg layers. The
- * window follows the fish back through bags, moves and splits into every group she lived in; where the trail is lost
- * inside the window, a father may be unknown. Never per cents: likely (the tank she lives in now) or possible. Rules
+ * window follows the fish back through bags, moves and splits into every group she lived in, and to the males in one
+ * bag with her that was given back unopened; where the trail is lost inside the window, a father may be unknown. Never per cents: likely (the tank she lives in now) or possible. Rules
  * for stored sperm: own choice after López-Sepulcre et al. 2013; common practice, no source.
  */
 export function possibleParents(state: ClubState, args: PossibleParentsAsked): PossibleParents {
@@ -77,7 +80,9 @@ export function possibleParents(state: ClubState, args: PossibleParentsAsked): P
 		.map((visit) => {
 			const now = visit.group === group;
 			const until = new Date(visit.until).toISOString().slice(0, 10);
-			const because = now ? 'in this tank' : `lived with her until ${until}`;
+			const because = now
+				? 'in this tank'
+				: `${visit.inBag ? 'in one bag' : 'lived'} with her until ${dayText(until)}`;
 			return candidate(
 				visit.group,
 				countAt(visit.group, Math.min(visit.until, args.at)),
@@ -129,6 +134,7 @@ function followBack(
 	at: number
 ): { visits: Visit[]; lost: boolean } {
 	const visits = new Map<Group, Visit>();
+	const inBags: Visit[] = [];
 	let lost = false;
 	const queue: Visit[] = [{ group, from, until: at }];
 	for (let visit = queue.shift(); visit; visit = queue.shift()) {
@@ -143,8 +149,24 @@ function followBack(
 		};
 		for (const change of group.changes) {
 			if (change.when.last < from || change.when.first > until) continue;
-			if (change.fish.females + change.fish.unsexed <= 0 || change.bag) continue;
-			back(change.other, change.when.last);
+			if (change.fish.females + change.fish.unsexed <= 0) continue;
+			if (!change.bag) {
+				back(change.other, change.when.last);
+				continue;
+			}
+			const bag = state.bags.get(change.bag);
+			for (const { group: id, fish } of bag?.contents ?? []) {
+				if (id === group.id || fish.males + fish.unsexed === 0) continue;
+				const other = id ? state.groups.get(id) : undefined;
+				if (other)
+					inBags.push({
+						group: other,
+						from: bag?.baggedAt?.first ?? from,
+						until: change.when.last,
+						inBag: true
+					});
+				else lost = true;
+			}
 		}
 		const began = group.started?.when.first;
 		if (began === undefined || began < from) continue;
@@ -158,7 +180,12 @@ function followBack(
 		// A brood born inside the window lived nowhere else; founders, lists and the unknown came from outside the record.
 		else if (origin.from !== 'brood' && from < at) lost = true;
 	}
-	return { visits: [...visits.values()], lost };
+	// Who lived with her is told as such, even if they met in a bag as well.
+	const others = inBags.filter((visit, i) => {
+		const first = inBags.findIndex((each) => each.group === visit.group) === i;
+		return first && !visits.has(visit.group);
+	});
+	return { visits: [...visits.values(), ...others], lost };
 }
 
 function countAt(group: Group, at: number): CountNow {
@@ -172,7 +199,8 @@ function mayHave(count: CountNow, sex: 'males' | 'females'): boolean {
 	return count.certainty === 'not known' || count.fish[sex] + count.fish.unsexed > 0;
 }
 
-function hadMales({ group, from, until }: Visit): boolean {
+function hadMales({ group, from, until, inBag = false }: Visit): boolean {
+	if (inBag) return true;
 	if (
 		from < until &&
 		(group.started?.when.first ?? -Infinity) <= from &&

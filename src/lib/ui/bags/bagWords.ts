@@ -1,5 +1,5 @@
 /** Words about bags for screens. */
-import { bagNumberText } from '#handover/bagNumberText.ts';
+import { bagNumberText } from '#records/bagNumberText.ts';
 import type { BagNeed } from '#club/bags/needsOfBag.ts';
 import type { BagRow } from '#club/bags/bagRow.ts';
 import type { BagLabelData } from '#ui/labels/bagLabel.ts';

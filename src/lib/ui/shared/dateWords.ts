@@ -55,6 +55,17 @@ export function dateWords(text: string, now: Date): string {
 }
 
 /**
+ * The day alone, for what the hour does not matter to: how long someone has been a member.
+ *
+ * @example
+ * dayWords('2026-03-12T19:02:00Z', new Date(2026, 10, 25)) // => '12 March'
+ */
+export function dayWords(text: string, now: Date): string {
+	const moment = exact.test(text) ? new Date(text) : null;
+	return dateWords(moment && !Number.isNaN(moment.getTime()) ? dayWritten(moment) : text, now);
+}
+
+/**
  * How is this moment said? "today 19:02", "yesterday 8:15", "12 March 19:02".
  */
 export function momentWords(moment: Date, now: Date): string {

@@ -3,6 +3,7 @@
  * second entry of this kind about the same bag: each says what its writer knew, empty fields say nothing.
  */
 import { z } from 'zod/mini';
+import { bagNumberText } from '../../bagNumberText.ts';
 import { defineKind } from '../../kind.ts';
 import { said } from '../../said.ts';
 import { fishText, noFish, addFish } from '../../fishCount.ts';
@@ -72,7 +73,7 @@ export const bagBagged = defineKind({
 				: body.to && 'name' in body.to
 					? ` for ${body.to.name}`
 					: '';
-		return `${body.number ? `Bag ${body.number}` : 'A bag'}: ${what}${from}${to}.`;
+		return `${body.number ? `Bag ${bagNumberText(body.number)}` : 'A bag'}: ${what}${from}${to}.`;
 	}
 });
 

@@ -1,5 +1,6 @@
 /** One side answers an exchange: yes, no, or later. */
 import { z } from 'zod/mini';
+import { dayText } from '../../dayText.ts';
 import { defineKind } from '../../kind.ts';
 import { said } from '../../said.ts';
 import { dateOrNothing, id, longText } from '../../shapes.ts';
@@ -33,7 +34,9 @@ export const exchangeAnswered = defineKind({
 	},
 	sentence(body, names) {
 		const word =
-			body.answer === 'later' ? `later${body.until ? `, not before ${body.until}` : ''}` : body.answer;
+			body.answer === 'later'
+				? `later${body.until ? `, not before ${dayText(body.until)}` : ''}`
+				: body.answer;
 		return `${names.room(body.room)} says ${word}${body.reason ? `: ${body.reason}` : ''}.`;
 	}
 });

@@ -1,5 +1,6 @@
 /** Quarantine of a group is set, made longer, or ended. */
 import { z } from 'zod/mini';
+import { dayText } from '../../dayText.ts';
 import { defineKind } from '../../kind.ts';
 import { said } from '../../said.ts';
 import { dateOrNothing, id, longText } from '../../shapes.ts';
@@ -22,6 +23,6 @@ export const groupQuarantineSet = defineKind({
 	},
 	sentence: (body, names) =>
 		body.until
-			? `${names.group(body.group)} is in quarantine until ${body.until}.`
+			? `${names.group(body.group)} is in quarantine until ${dayText(body.until)}.`
 			: `Quarantine of ${names.group(body.group)} ended.`
 });

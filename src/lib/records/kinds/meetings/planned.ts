@@ -1,5 +1,6 @@
 /** A meeting is planned or set anew. */
 import { z } from 'zod/mini';
+import { dayText } from '../../dayText.ts';
 import { defineKind } from '../../kind.ts';
 import { said } from '../../said.ts';
 import { dateOrNothing, id, shortText } from '../../shapes.ts';
@@ -19,5 +20,5 @@ export const meetingPlanned = defineKind({
 			meeting.calledOff = null;
 		}
 	},
-	sentence: (body) => `Meeting: ${body.name}, ${body.date}.`
+	sentence: (body) => `Meeting: ${body.name}${body.date ? `, ${dayText(body.date)}` : ''}.`
 });
