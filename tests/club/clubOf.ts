@@ -50,7 +50,7 @@ export class ClubOf {
 			by,
 			draft,
 			today - at * day,
-			/^(line\/(opened|rulesSet|stateSaid|described|wanted)|group\/(closed|spareOffered)|word\/decided|room\/(closed|reopened))/.test(
+			/^(line\/(opened|rulesSet|stateSaid|described|wanted)|group\/(closed|spareOffered|quarantineSet)|word\/decided|room\/(closed|reopened))/.test(
 				draft.kind
 			)
 		);

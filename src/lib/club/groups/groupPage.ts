@@ -11,6 +11,7 @@ import type {
 	Said,
 	Stage
 } from '#records/state.ts';
+import { isStanding } from '../lines/holdings.ts';
 import { partIn, type Part } from '../people/partIn.ts';
 import { saidBy, saidByWords } from '../people/saidBy.ts';
 import type { Asking } from '../question.ts';
@@ -25,7 +26,10 @@ export interface GroupPage extends GroupRow {
 	readonly givenName: string;
 	readonly movement: LineDefinition['movement'];
 	readonly counts: readonly Named<CountStatement>[];
-	readonly changes: readonly Named<CountChange>[];
+	/** `otherName`: the group that the fish came from or went to; '' = none. */
+	readonly changes: readonly Named<CountChange & { readonly otherName: string }>[];
+	/** Other groups of the line in the room, that its fish may be put to. */
+	readonly neighbours: readonly GroupRow[];
 	/** Changes whose time overlaps the count that stands: taken as already in it. */
 	readonly orderNotClear: readonly string[];
 	readonly stages: readonly Named<Said & { readonly stage: Stage }>[];
@@ -83,7 +87,19 @@ export function groupPage(
 		givenName: group.name,
 		movement: (group.line ? state.lines.get(group.line)?.movement : undefined) ?? 'none',
 		counts: group.counts.toSorted(newestFirst).map(named),
-		changes: group.changes.toSorted(newestFirst).map(named),
+		changes: group.changes
+			.toSorted(newestFirst)
+			.map((change) => ({ ...named(change), otherName: change.other ? names.group(change.other) : '' })),
+		neighbours: [...new Set(state.groups.values())]
+			.filter(
+				(other) =>
+					other !== group &&
+					group.room !== null &&
+					other.room === group.room &&
+					other.line === group.line &&
+					isStanding(other)
+			)
+			.map((other) => groupRow(state, other, names, asking.now)),
 		orderNotClear: group.now.orderNotClear,
 		stages: group.stages.map(named),
 		next: group.ended ? [] : nextStages(fishGroup, group.stage),

@@ -15,10 +15,13 @@ const whys: { readonly [Why in CountChange['why']]: string } = {
 	hatched: 'hatched'
 };
 
-/** "3? fewer, died: heater", "2m more, added". */
-export function changeWords(change: Pick<CountChange, 'fish' | 'why' | 'cause'>): string {
+/** "3? fewer, died: heater", "2m more, added", "1f fewer, moved to Colony". */
+export function changeWords(
+	change: Pick<CountChange, 'fish' | 'why' | 'cause'> & { readonly otherName?: string }
+): string {
 	const fewer = howManyFish(change.fish) < 0;
 	const fish = fewer ? addFish(noFish, change.fish, -1) : change.fish;
+	const other = change.otherName ? ` ${fewer ? 'to' : 'from'} ${change.otherName}` : '';
 	const cause = change.cause ? `: ${change.cause}` : '';
-	return `${fishText(fish)} ${fewer ? 'fewer' : 'more'}, ${whys[change.why]}${cause}`;
+	return `${fishText(fish)} ${fewer ? 'fewer' : 'more'}, ${whys[change.why]}${other}${cause}`;
 }

@@ -1,3 +1,14 @@
 /** Which question is asked over a group's page. */
 export type GroupSheet =
-	'count' | 'fewer' | 'more' | 'stage' | 'mix' | 'close' | 'quarantine' | 'spare' | 'name' | 'words' | 'end';
+	| 'count'
+	| 'fewer'
+	| 'more'
+	| 'move'
+	| 'stage'
+	| 'mix'
+	| 'close'
+	| 'quarantine'
+	| 'spare'
+	| 'name'
+	| 'words'
+	| 'end';
