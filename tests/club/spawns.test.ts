@@ -70,6 +70,64 @@ describe('possibleParents: how far back a father is possible (common practice, n
 		]);
 	});
 
+	describe('a bag given back unopened', () => {
+		/** Two females of the harbour were in a bag with these, and came back the same evening. */
+		function cameBack(
+			with_: { readonly group: string | null; readonly fish: ReturnType<typeof fish> },
+			daysAgo = 30
+		) {
+			const club = new ClubOf()
+				.line('l', 'guppy')
+				.group('home', 'harbour', 'l', fish(0, 4), 600)
+				.group('males', 'harbour', 'l', fish(3, 0), 600)
+				.group('before', 'harbour', 'l', fish(2, 0), 600);
+			// The males had lived elsewhere before: that is no trail of hers.
+			club.write(
+				'harbour-keeper',
+				{
+					kind: 'group/moved',
+					happened: ago(daysAgo + 60),
+					about: ['before', 'males'],
+					body: { from: 'before', to: 'males', room: 'harbour', fish: fish(1, 0) }
+				},
+				daysAgo + 60
+			);
+			const contents = [{ group: 'home', fish: fish(0, 2) }, with_];
+			const bag = { bag: 'x', number: '', line: 'l', contents, fromRoom: 'harbour', to: { to: 'open' } };
+			club.write(
+				'harbour-keeper',
+				{
+					kind: 'bag/bagged',
+					happened: ago(daysAgo),
+					about: ['x', 'home'],
+					body: { ...bag, meeting: null, exchange: null, note: '' }
+				},
+				daysAgo
+			);
+			const body = { bag: 'x', room: 'harbour', note: '' };
+			club.write('harbour-keeper', { kind: 'bag/givenBack', happened: ago(daysAgo - 1), about: ['x'], body });
+			return club;
+		}
+		const possible = (club: ClubOf) =>
+			possibleParents(club.state, { room: 'harbour', group: 'home', at: today });
+
+		test('the males in the bag with her are possible, and nobody further back', () => {
+			const club = cameBack({ group: 'males', fish: fish(2, 0) });
+			expect(fathersOf(club, 'home')).toEqual([['males', 'possible']]);
+			expect(possible(club).fathers[0]?.because).toMatch(/^in one bag with her until/);
+			expect(possible(club).otherFathers).toBe(false);
+		});
+		test('females alone in the bag: no father from it', () => {
+			expect(fathersOf(cameBack({ group: 'males', fish: fish(0, 2) }), 'home')).toEqual([]);
+		});
+		test('fish of a group not said in the bag: a father may be unknown', () => {
+			expect(possible(cameBack({ group: null, fish: fish(0, 0, 2) })).otherFathers).toBe(true);
+		});
+		test('longer ago than sperm is stored: none', () => {
+			expect(fathersOf(cameBack({ group: 'males', fish: fish(2, 0) }, 400), 'home')).toEqual([]);
+		});
+	});
+
 	test('"don’t know which male" takes every possible one and says whether another may be', () => {
 		const club = mothersMoved('guppy', 100);
 		const possible = possibleParents(club.state, { room: 'harbour', group: 'new', at: today });

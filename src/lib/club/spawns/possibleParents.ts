@@ -55,8 +55,9 @@ interface Visit {
  * Mothers live in the group. Fathers are every male of breeding age in the same water within the window: stored sperm
  * for livebearers (10 months), the brood that she carries for goodeids (8 weeks), the tank itself for egg layers. The
  * window follows the fish back through bags, moves and splits into every group she lived in, and to the males in one
- * bag with her that was given back unopened; where the trail is lost inside the window, a father may be unknown. Never per cents: likely (the tank she lives in now) or possible. Rules
- * for stored sperm: own choice after López-Sepulcre et al. 2013; common practice, no source.
+ * bag with her that was given back unopened; where the trail is lost inside the window, a father may be unknown. Never
+ * per cents: likely (the tank she lives in now) or possible. Rules for stored sperm: own choice after López-Sepulcre et
+ * al. 2013; common practice, no source.
  */
 export function possibleParents(state: ClubState, args: PossibleParentsAsked): PossibleParents {
 	const group = state.groups.get(args.group);
