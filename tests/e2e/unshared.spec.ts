@@ -1,28 +1,34 @@
 /** What is only on this device: seen, saved to a file, kept over a sign-out, loaded again, brought by an officer. */
 import { expect, test, type Page } from '@playwright/test';
 import { readFileSync } from 'node:fs';
+import { HttpGate } from '#tests/helpers/httpGate.ts';
 import type { RunningServer } from '#tests/helpers/startServer.ts';
 import { hasNoFindings, phoneOf, seen, startSmallClub } from './smallClubPages.ts';
 
 const port = 4552;
 const url = `http://localhost:${port}`;
 let server: RunningServer | undefined;
-test.beforeAll(async () => (server = await startSmallClub(port)));
-test.afterAll(() => server?.stop());
-
-/** A hall whose network lets pages through, but nothing that the record is shared by. */
-const block = (page: Page) => page.context().route(/\/manifest$/, (route) => route.abort());
+/** Lets pages through, and only while it is open what the record is shared by. */
+const gate = new HttpGate(port);
+const gateUrl = 'http://localhost:4553';
+test.beforeAll(async () => {
+	server = await startSmallClub(port);
+	await gate.listen(4553);
+});
+test.beforeEach(() => gate.openSockets());
+test.afterAll(async () => {
+	await gate.close();
+	await server?.stop();
+});
 
 /** Says yes and then no to the meeting where nothing is shared: two entries. */
 async function writeTwo({ page, club }: { page: Page; club: string }): Promise<void> {
 	await page.goto(`${club}/meetings/evening`);
 	await expect(page.getByRole('button', { name: 'I am coming' })).toBeVisible();
-	await block(page);
-	await page.context().setOffline(true);
+	gate.shutSockets();
 	await page.getByRole('button', { name: 'I am coming' }).click();
 	await page.getByRole('button', { name: 'I cannot come after all' }).click();
-	await expect(page.getByText('2 not shared yet, no signal')).toBeVisible();
-	await page.context().setOffline(false);
+	await expect(page.getByText(/^2 not shared yet/)).toBeVisible();
 }
 
 const fileOf = (content: string) => ({
@@ -44,7 +50,7 @@ async function saved(page: Page, button: string | RegExp): Promise<string> {
 test('saved to a file, signed out, loaded again on the same browser: nothing is lost or doubled', async ({
 	browser
 }) => {
-	const mill = await phoneOf(browser, url, 'mill');
+	const mill = await phoneOf(browser, gateUrl, 'mill');
 	const { page, club } = mill;
 	await writeTwo(mill);
 	await page.getByRole('link', { name: /2 not shared yet/ }).click();
@@ -87,7 +93,7 @@ test('saved to a file, signed out, loaded again on the same browser: nothing is 
 	await expect(page.getByText('Nothing new was in the file')).toBeVisible();
 	await expect(page.getByText('2 entries are only on this device.')).toBeVisible();
 
-	await page.context().unroute(/\/manifest$/);
+	gate.openSockets();
 	await page.reload();
 	await expect(seen(page, 'everything shared')).toBeVisible();
 	await page.goto(`${club}/meetings/evening/history`);
@@ -95,7 +101,7 @@ test('saved to a file, signed out, loaded again on the same browser: nothing is 
 });
 
 test('an officer brings what somebody saved who can no longer sign in', async ({ browser }) => {
-	const orchard = await phoneOf(browser, url, 'orchard');
+	const orchard = await phoneOf(browser, gateUrl, 'orchard');
 	await writeTwo(orchard);
 	await orchard.page.goto(`${orchard.club}/unshared`);
 	const file = await saved(orchard.page, 'Save to a file');

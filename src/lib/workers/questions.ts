@@ -22,6 +22,7 @@ import { linePage } from '#club/lines/linePage.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
 import { readFirstList } from '#club/lines/readFirstList.ts';
 import { memberPage } from '#club/people/memberPage.ts';
+import { needsYou } from '#club/needs/needsYou.ts';
 import { myPart } from '#club/people/myPart.ts';
 import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
@@ -115,6 +116,7 @@ export const questions = {
 	freshBlood,
 	groupPage,
 	historyOf,
+	needsYou,
 	linePage,
 	linesOverview,
 	meetingPage,

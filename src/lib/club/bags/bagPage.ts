@@ -3,6 +3,7 @@ import { namesOf, sentenceOf } from '#records/names.ts';
 import type { Bag, BagTo, ClubState, Fish } from '#records/state.ts';
 import { isStanding } from '../lines/holdings.ts';
 import { partIn, type Part } from '../people/partIn.ts';
+import { partNamed } from '../people/partNamed.ts';
 import type { Asking } from '../question.ts';
 import { bagReceiver } from './bagReceiver.ts';
 import { allBags, bagRow, type BagRow } from './bagRow.ts';
@@ -129,7 +130,8 @@ export function bagPage(state: ClubState, args: { readonly bag: string }, asking
 				toldBy: entry.toldBy ?? null,
 				when: { text: entry.happened, first: 0, last: 0 }
 			};
-			const mayConfirm = view.verdict.name === 'told by' && hasPart && entry.by !== asking.me;
+			const concerns = hasPart || partNamed(state, asking.me, entry);
+			const mayConfirm = view.verdict.name === 'told by' && concerns && entry.by !== asking.me;
 			return [{ ...of(said), sentence: sentenceOf(entry, names), mayConfirm }];
 		}),
 		raw: { contents: bag.contents, to: bag.to, line: bag.line, fromRoom: bag.fromRoom },

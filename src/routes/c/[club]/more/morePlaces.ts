@@ -10,6 +10,12 @@ export interface MorePlace {
 
 export const morePlaces: readonly MorePlace[] = [
 	{
+		title: 'Needs you',
+		under: 'Answers, bags to settle, doubts, words of yours that do not count yet',
+		href: 'needs',
+		shape: 'speech'
+	},
+	{
 		title: 'Today on this phone',
 		under: 'What was written here, newest first',
 		href: 'today',
