@@ -193,6 +193,62 @@ test('private words stay with the room', async () => {
 	await expect(page.getByText('Two of the old ones look thin.')).toBeVisible();
 });
 
+test('a long list written without a signal is taken back by one press, and stands where it was typed', async () => {
+	await page.context().setOffline(true);
+	await page.goto(`${base}/list`);
+	const list = page.getByLabel('Line, room, count, since');
+	const typed = Array.from({ length: 90 }, (_, i) => `Causeway guppy, mill room, ${i + 1}`).join('\n');
+	await list.fill(typed);
+	await page.getByRole('button', { name: 'Write 90 rows' }).click();
+	await expect(page.getByText('90 rows are in the record.')).toBeVisible();
+	await expect(list).toHaveValue('');
+	await page.getByRole('button', { name: 'Take the whole list back' }).click();
+	await expect(list).toHaveValue(typed);
+	await page.goto(`${base}/today`);
+	await expect(page.getByText('From an old list: mill room has 90?')).toHaveCount(0);
+	await page.goto(`${base}/list`);
+	await list.fill('');
+	await page.context().setOffline(false);
+});
+
+test('an officer writes what a keeper said by phone: still there, breeding; the room closed', async () => {
+	await page.goto(`${base}/rooms/room-mill`);
+	const answers = page.getByRole('group', { name: 'Still have them? Weir cory' });
+	await answers.getByRole('button', { name: 'Yes, breeding' }).click();
+	await expect(page.getByText('mill room still has Weir cory, told by mill keeper.')).toBeVisible();
+	await expect(words('by mill keeper, by phone through harbour keeper')).toBeVisible();
+	await expect(words('Breeding, said today')).toBeVisible();
+	await answers.getByRole('button', { name: 'Other' }).click();
+	await page.getByRole('radio', { name: 'Not sure' }).check();
+	expect(await findings()).toEqual([]);
+	await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	await expect(words('Not sure that they are still there: said today')).toBeVisible();
+	await page.getByRole('button', { name: 'More', exact: true }).click();
+	await page.getByRole('button', { name: 'Close the room: nothing in or out, by phone' }).click();
+	await page.getByRole('dialog').getByRole('button', { name: 'Close the room' }).click();
+	await expect(words('Closed by mill keeper, by phone through harbour keeper')).toBeVisible();
+});
+
+test('a pair is split off, then goes back: the counts follow and the pair has ended', async () => {
+	await page.goto(`${base}/groups/harbour-wild`);
+	await page.getByRole('button', { name: 'Move or split' }).click();
+	await page.getByRole('button', { name: 'one more, males', exact: true }).click();
+	await page.getByRole('button', { name: 'one more, females', exact: true }).click();
+	await page.getByLabel('Name, if you like').fill('The pair');
+	expect(await findings()).toEqual([]);
+	await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	await expect(words('2m 3f')).toBeVisible();
+	await page.goto(`${base}/room`);
+	await page.getByRole('link', { name: 'The pair' }).click();
+	await page.getByRole('button', { name: 'Move or split' }).click();
+	await page.getByRole('button', { name: 'All of them: 1m 1f' }).click();
+	await page.getByRole('radio', { name: 'Group of Weir cory' }).check();
+	await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	await expect(words('1m 1f fewer, moved to group of Weir cory')).toBeVisible();
+	await page.goto(`${base}/groups/harbour-wild`);
+	await expect(words('3m 4f')).toBeVisible();
+});
+
 for (const path of ['lines/new', 'rooms', 'groups/nowhere', 'list', 'more'] as const) {
 	test(`${path} has no findings by night on a desk`, async () => {
 		await page.setViewportSize({ width: 1440, height: 900 });
