@@ -161,12 +161,18 @@ test('a keeper decides without a signal and keeps the room no longer: told why i
 
 	await mill.context.setOffline(false);
 	// The line at the edge says so by itself, and leads there.
-	await mill.page.getByText('1 needs you').click();
-	await expect(mill.page.getByRole('heading', { name: 'Today on this phone' })).toBeVisible();
+	await mill.page.getByRole('link', { name: '1 needs you' }).click();
+	const reason = 'Only those who keep the room decide this, or an officer for them.';
+	await expect(mill.page.getByRole('heading', { name: 'What you wrote and does not count' })).toBeVisible();
+	await expect(mill.page.getByText(`Not allowed. ${reason}`)).toBeVisible();
+	await expect(mill.page.getByText('Ask the one who decides, or take it back.')).toBeVisible();
+	await hasNoFindings(mill.page);
+	await mill.page.goto(`${mill.club}/today`);
 	await expect(seen(mill.page, 'shared with the club')).toBeVisible();
 	await expect(seen(mill.page, 'not allowed')).toBeVisible();
-	const why = 'Only those who keep the room decide this, or an officer for them.';
-	await expect(mill.page.getByText(`${why} Ask them to write it. Until then nothing changes.`)).toBeVisible();
+	await expect(
+		mill.page.getByText(`${reason} Ask them to write it. Until then nothing changes.`)
+	).toBeVisible();
 	await hasNoFindings(mill.page);
 	// For everybody the tank is as open as before.
 	await officer.page.goto(`${officer.club}/groups/mill-shop`);

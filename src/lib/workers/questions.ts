@@ -17,7 +17,6 @@ import { meetingsList } from '#club/meetings/meetingsList.ts';
 import { groupPage } from '#club/groups/groupPage.ts';
 import { historyOf } from '#club/history/historyOf.ts';
 import { notShared } from '#club/history/notShared.ts';
-import { notAllowed } from '#club/history/notAllowed.ts';
 import { todayOnDevice } from '#club/history/todayOnDevice.ts';
 import { linePage } from '#club/lines/linePage.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
@@ -124,7 +123,6 @@ export const questions = {
 	meetingsList,
 	memberPage,
 	myPart,
-	notAllowed,
 	notShared,
 	readFirstList,
 	roomPage,
