@@ -149,6 +149,16 @@ describe('hostile entries', () => {
 		expect(fold.state.members.get('nora')?.roles).toEqual([]);
 	});
 
+	it('[R26] [R29] a decision about a disputed entry that nobody understands is judged, not stumbled over', () => {
+		const story = scene();
+		const of = story.tell('kim', 'group/started', { group: 'g9' }, { about: ['g9'] });
+		const dispute = story.tell('nora', 'word/disputed', { entry: of, reason: '' });
+		const body = { dispute, of, stands: false, reason: '' };
+		const decided = ['cora', 'olga'].map((by) => story.tell(by, 'word/decided', body));
+		const fold = story.fold();
+		expect(decided.map((id) => fold.view(id)?.verdict.name)).toEqual(['not allowed', 'counts']);
+	});
+
 	it('[R24] [R45] nobody without a part changes a figure of somebody else’s room', () => {
 		const story = scene();
 		const before = story.fold().state.groups.get('g1')?.now;

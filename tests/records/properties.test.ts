@@ -4,7 +4,7 @@ import { bagClusters, type PairWord } from '#records/bagNumbers.ts';
 import { blank } from '#records/blank.ts';
 import { countNow } from '#records/countNow.ts';
 import { Fold } from '#records/fold.ts';
-import { correctionRank, ownRank } from '#records/rank.ts';
+import { compareRanks, correctionRank, ownRank, rankText, type Rank } from '#records/rank.ts';
 import type { Bag, CountChange, CountStatement } from '#records/state.ts';
 import { foldPicture } from '#tests/helpers/foldPicture.ts';
 import { randomHistory, shuffled, uuid7 } from '#tests/helpers/randomHistory.ts';
@@ -95,7 +95,9 @@ describe('ranks', () => {
 		fc.assert(
 			fc.property(time, time, fc.nat(1e9), fc.nat(1e9), (a, b, i, j) => {
 				const earlier = a < b || (a === b && uuid7(a, i) < uuid7(b, j));
-				expect(ownRank(a, uuid7(a, i)) < ownRank(b, uuid7(b, j))).toBe(earlier);
+				const [one, other] = [ownRank(a, uuid7(a, i)), ownRank(b, uuid7(b, j))];
+				expect(compareRanks(one, other) < 0).toBe(earlier);
+				expect(rankText(one) < rankText(other)).toBe(earlier);
 			}),
 			{ seed, numRuns: 500 }
 		);
@@ -104,10 +106,13 @@ describe('ranks', () => {
 	it(name('[R12] a correction stands after what it corrects and before whatever came later'), () => {
 		fc.assert(
 			fc.property(fc.uniqueArray(own, { minLength: 3, maxLength: 3 }), (ranks) => {
-				const [first, target, later] = ranks.toSorted() as [string, string, string];
+				const [first, target, later] = ranks.toSorted(compareRanks) as [Rank, Rank, Rank];
 				const behind = correctionRank(first, target);
 				const chained = correctionRank(first, behind);
-				expect([target, behind, chained, later]).toEqual([target, behind, chained, later].toSorted());
+				const asTheyStand = [target, behind, chained, later];
+				expect(asTheyStand.toSorted(compareRanks)).toEqual(asTheyStand);
+				const texts = asTheyStand.map(rankText);
+				expect(texts.toSorted()).toEqual(texts);
 				expect(correctionRank(later, target)).toBe(later);
 			}),
 			{ seed, numRuns: 500 }

@@ -9,6 +9,7 @@ import { finishBag } from './finishBag.ts';
 import type { Item } from './item.ts';
 import { mergeBags } from './mergeBags.ts';
 import { JoinedGroups } from './joinedGroups.ts';
+import { compareRanks } from './rank.ts';
 import type { Bag } from './state.ts';
 
 export interface BagSource {
@@ -118,13 +119,13 @@ export class BagDerivation {
 		const standing = [...items].filter(
 			(item) => !this.#corrections.isReplaced(item) && !this.#corrections.isLesser(item)
 		);
-		standing.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+		standing.sort((a, b) => compareRanks(a.rank, b.rank));
 		const last = new Map<string, PairWord>();
 		for (const item of standing) {
 			const bags = [...(item.body as { bags: ThingId[] }).bags].sort();
 			bags.forEach((a, i) => {
 				for (const b of bags.slice(i + 1))
-					last.set(`${a} ${b}`, { a, b, one: item.entry.kind === 'bag/joined' });
+					last.set(`${a} ${b}`, { a, b, one: item.kind?.kind === 'bag/joined' });
 			});
 		}
 		return [...last.keys()].sort().map((key) => last.get(key) as PairWord);
@@ -144,7 +145,8 @@ export class BagDerivation {
 }
 
 function isPairKind(item: Item): boolean {
-	return item.entry.kind === 'bag/joined' || item.entry.kind === 'bag/parted';
+	const kind = item.kind?.kind;
+	return kind === 'bag/joined' || kind === 'bag/parted';
 }
 
 function noteDependents(bag: Bag, { groups, exchanges }: BagDependents): void {

@@ -2,7 +2,7 @@
 import type { ThingId } from './entry.ts';
 import { noFish } from './fishCount.ts';
 import type { ThingType, ThingTypes } from './kind.ts';
-import type { CountNow, LineRules, ParentSet, Thing } from './state.ts';
+import type { CountNow, LineRules, ParentSet } from './state.ts';
 
 /** Defaults per line (common practice, no source); annual killifish are asked more often. */
 export function defaultRules(annual: boolean): LineRules {
@@ -26,15 +26,40 @@ export const nobodyCounted: CountNow = {
 
 export const parentsNotKnown: ParentSet = { of: [], others: true, number: 'not known' };
 
-function thing(id: ThingId): Thing {
-	return { id, known: false, entries: [], leftOut: [], disputes: [], twoVersions: [] };
-}
-
+/** Every field written out, not spread: thousands are made at once, and their shape is known beforehand. */
 export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] } = {
-	club: (id) => ({ ...thing(id), name: '', timeZone: 'UTC', region: '', opened: null }),
-	member: (id) => ({ ...thing(id), name: '', joined: null, left: null, roles: [], rooms: [] }),
+	club: (id) => ({
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
+		name: '',
+		timeZone: 'UTC',
+		region: '',
+		opened: null
+	}),
+	member: (id) => ({
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
+		name: '',
+		joined: null,
+		left: null,
+		roles: [],
+		rooms: []
+	}),
 	room: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		name: '',
 		region: '',
 		house: '',
@@ -46,7 +71,12 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		wants: []
 	}),
 	line: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		code: '',
 		name: '',
 		kind: 'conservation',
@@ -65,7 +95,12 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		mixes: []
 	}),
 	group: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		line: null,
 		room: null,
 		name: '',
@@ -87,7 +122,12 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		ended: null
 	}),
 	spawn: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		line: null,
 		room: null,
 		sort: 'spawn',
@@ -99,7 +139,12 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		parentsSaid: null
 	}),
 	bag: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		ids: [id],
 		number: '',
 		numberClash: [],
@@ -121,7 +166,12 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		stage: 'mentioned'
 	}),
 	exchange: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		line: null,
 		gives: [],
 		toRoom: null,
@@ -136,7 +186,12 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		stage: 'proposed'
 	}),
 	meeting: (id) => ({
-		...thing(id),
+		id,
+		known: false,
+		entries: [],
+		leftOut: [],
+		disputes: [],
+		twoVersions: [],
 		name: '',
 		date: '',
 		place: '',

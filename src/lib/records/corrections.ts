@@ -5,15 +5,15 @@
 import type { EntryId } from './entry.ts';
 import { familyOf, type Family, type Fork } from './families.ts';
 import type { Item } from './item.ts';
-import { correctionRank } from './rank.ts';
+import { compareRanks, correctionRank, rankText, type Rank } from './rank.ts';
 
 const noItems: readonly Item[] = [];
 const noForks: readonly Fork[] = [];
 
 export class Corrections {
 	readonly #items: ReadonlyMap<EntryId, Item>;
-	/** Entry -> those that correct it or speak of it, known or not. */
-	readonly #referrers = new Map<EntryId, Set<Item>>();
+	/** Entries not heard of -> those that correct them or speak of them. */
+	readonly #awaited = new Map<EntryId, Set<Item>>();
 	/** Families as they stand between two changes; see `forgetFamilies`. */
 	#families = new Map<Item, Family>();
 
@@ -22,26 +22,35 @@ export class Corrections {
 	}
 
 	link(item: Item): void {
-		item.isNamed = this.#referrers.size > 0 && this.#referrers.has(item.entry.id);
+		const awaiting = this.#awaited.size > 0 ? this.#awaited.get(item.entry.id) : undefined;
+		if (awaiting) {
+			this.#awaited.delete(item.entry.id);
+			for (const one of item.referrers ?? noItems) awaiting.add(one);
+			item.referrers = awaiting;
+		}
 		for (const target of item.corrects) this.#refer(target, item);
 		for (const target of item.speaksOf) this.#refer(target, item);
 	}
 
 	#refer(target: EntryId, item: Item): void {
-		const referrers = this.#referrers.get(target);
-		if (referrers) referrers.add(item);
-		else this.#referrers.set(target, new Set([item]));
 		const known = this.#items.get(target);
-		if (known) known.isNamed = true;
+		const referrers = known ? known.referrers : this.#awaited.get(target);
+		if (referrers) referrers.add(item);
+		else if (known) known.referrers = new Set([item]);
+		else this.#awaited.set(target, new Set([item]));
 	}
 
+	/** To be called for an item that is no longer among the items. */
 	unlink(item: Item): void {
-		for (const target of [...item.corrects, ...item.speaksOf]) this.#referrers.get(target)?.delete(item);
+		for (const target of [...item.corrects, ...item.speaksOf]) {
+			(this.#items.get(target)?.referrers ?? this.#awaited.get(target))?.delete(item);
+		}
+		if (item.referrers?.size) this.#awaited.set(item.entry.id, item.referrers);
 	}
 
 	/** Entries that correct this one or speak of it. */
 	referrers(item: Item): Iterable<Item> {
-		return (item.isNamed && this.#referrers.get(item.entry.id)) || noItems;
+		return item.referrers ?? noItems;
 	}
 
 	/** What it corrects or speaks of, where known. */
@@ -50,14 +59,19 @@ export class Corrections {
 		return [...item.corrects, ...item.speaksOf].flatMap((id) => this.#items.get(id) ?? []);
 	}
 
+	item(id: EntryId): Item | null {
+		return this.#items.get(id) ?? null;
+	}
+
 	/** Where an entry stands; '' for one not heard of. */
 	rankOf(id: EntryId): string {
-		return this.#items.get(id)?.rank ?? '';
+		const item = this.#items.get(id);
+		return item ? rankText(item.rank) : '';
 	}
 
 	/** Whether an entry stands alone: nothing that it names, nothing that names it. */
 	isAlone(item: Item): boolean {
-		return !item.isNamed && item.corrects.length === 0 && item.speaksOf.length === 0;
+		return item.referrers === null && item.corrects.length === 0 && item.speaksOf.length === 0;
 	}
 
 	/**
@@ -72,7 +86,7 @@ export class Corrections {
 			if (item.corrects.length > 0) correcting.push(item);
 			else {
 				item.rank = item.place = item.own;
-				if (item.isNamed) named.push(item);
+				if (item.referrers) named.push(item);
 			}
 		}
 		const circles: Item[] = [];
@@ -82,7 +96,7 @@ export class Corrections {
 		for (const item of pending) {
 			pending.delete(item);
 			this.#setRank(item);
-			if (item.isNamed) this.#passOn(item, pending, changed);
+			if (item.referrers) this.#passOn(item, pending, changed);
 		}
 		return changed;
 	}
@@ -95,7 +109,7 @@ export class Corrections {
 			if (next.inCircle || pending.has(next)) continue;
 			const { rank, place } = next;
 			this.#setRank(next);
-			if (next.rank === rank && next.place === place) continue;
+			if (compareRanks(next.rank, rank) === 0 && compareRanks(next.place, place) === 0) continue;
 			changed.push(next);
 			for (const one of this.correctors(next)) work.add(one);
 		}
@@ -132,28 +146,27 @@ export class Corrections {
 	}
 
 	#setRank(item: Item): void {
-		let highest = '';
+		let highest: Rank | null = null;
 		let place = item.own;
 		let overTap = false;
 		if (!item.inCircle) {
 			for (const id of item.corrects) {
 				const target = this.#items.get(id);
 				if (!target) continue;
-				if (target.rank > highest) highest = target.rank;
-				if (target.place < place) place = target.place;
-				if (target.overTap || target.entry.kind === 'word/confirmed') overTap = true;
+				if (highest === null || compareRanks(target.rank, highest) > 0) highest = target.rank;
+				if (compareRanks(target.place, place) < 0) place = target.place;
+				if (target.overTap || target.kind?.kind === 'word/confirmed') overTap = true;
 			}
 		}
 		item.overTap = overTap;
-		item.rank = highest === '' ? item.own : correctionRank(item.own, highest);
+		item.rank = highest === null ? item.own : correctionRank(item.own, highest);
 		item.place = place;
 	}
 
 	/** Entries that correct this one, whatever their verdict. */
 	correctors(item: Item): readonly Item[] {
-		const referrers = item.isNamed ? this.#referrers.get(item.entry.id) : undefined;
-		if (!referrers?.size) return noItems;
-		return [...referrers].filter((one) => one.corrects.includes(item.entry.id));
+		if (!item.referrers?.size) return noItems;
+		return [...item.referrers].filter((one) => one.corrects.includes(item.entry.id));
 	}
 
 	#corrected(item: Item): readonly Item[] {
@@ -210,7 +223,7 @@ export class Corrections {
 
 	/** Whether something else stands in its place, or a decision has set it aside. */
 	isReplaced(item: Item): boolean {
-		if (!item.isNamed) return false;
+		if (item.referrers === null) return false;
 		return this.live(item).length > 0 || this.isSetAside(item);
 	}
 
@@ -219,9 +232,9 @@ export class Corrections {
 		let last: Item | null = null;
 		for (const one of this.referrers(item)) {
 			const isDecision =
-				one.entry.kind === 'word/decided' && (one.body as { of?: string } | null)?.of === item.entry.id;
+				one.kind?.kind === 'word/decided' && (one.body as { of?: string } | null)?.of === item.entry.id;
 			if (!isDecision || one.verdict.name !== 'counts' || this.live(one).length > 0) continue;
-			if (!last || one.rank > last.rank) last = one;
+			if (!last || compareRanks(one.rank, last.rank) > 0) last = one;
 		}
 		return last !== null && (last.body as { stands: boolean }).stands === false;
 	}
@@ -242,14 +255,14 @@ export class Corrections {
 		if (!item.overTap) return [];
 		const below = new Set([item]);
 		for (const one of below) for (const target of this.#corrected(one)) below.add(target);
-		return [...below].filter((one) => one.entry.kind === 'word/confirmed');
+		return [...below].filter((one) => one.kind?.kind === 'word/confirmed');
 	}
 
 	/** Confirming taps on an entry that count and were not taken back, asked while entries are being judged. */
 	confirmations(item: Item): Item[] {
 		const taps: Item[] = [];
 		for (const one of this.referrers(item)) {
-			if (one.entry.kind !== 'word/confirmed' || one.verdict.name !== 'counts') continue;
+			if (one.kind?.kind !== 'word/confirmed' || one.verdict.name !== 'counts') continue;
 			if (!this.familyNow(one)?.live.get(one)?.length) taps.push(one);
 		}
 		return taps;

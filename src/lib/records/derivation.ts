@@ -1,11 +1,13 @@
 /**
- * From judged entries to things: each thing is made anew from the entries about it, in order of place. Bags first,
- * then the groups their fish left or joined, then exchanges: nothing depends the other way round.
+ * From judged entries to things: each thing is made anew from the entries about it, in order of place; one that only
+ * got more of them is told those. Bags first, then the groups their fish left or joined, then exchanges: nothing
+ * depends the other way round.
  */
 import type { Authority } from './authority.ts';
 import { BagDerivation } from './bagDerivation.ts';
 import { blank } from './blank.ts';
 import type { Corrections } from './corrections.ts';
+import { changed, hasMore, upToDate, type Dossier, type Dossiers } from './dossier.ts';
 import type { ThingId } from './entry.ts';
 import type { Fork } from './families.ts';
 import { finishExchange } from './finishExchange.ts';
@@ -13,9 +15,10 @@ import { finishGroup } from './finishGroup.ts';
 import { finishThing } from './finishThing.ts';
 import type { Item } from './item.ts';
 import type { ThingType, ThingTypes, Told } from './kind.ts';
-import { momentOf } from './rights.ts';
-import type { ClubState, Dispute, Thing } from './state.ts';
+import { compareRanks } from './rank.ts';
+import type { Bag, ClubState, Dispute, Thing } from './state.ts';
 import { said } from './said.ts';
+import { Telling } from './telling.ts';
 
 type Maps = { [T in ThingType]: Map<ThingId, ThingTypes[T]> };
 
@@ -30,94 +33,92 @@ const bit: { readonly [T in ThingType]: number } = {
 	exchange: 128,
 	meeting: 256
 };
+/** Types whose things are made of their own entries alone. */
 const simpleTypes = ['club', 'member', 'room', 'line', 'spawn', 'meeting'] as const;
+const madeOfBags = bit.bag | bit.group | bit.exchange;
 
 export class Derivation {
 	readonly #corrections: Corrections;
 	readonly #authority: Authority;
-	/** Thing id -> its entries; sorted by place when read. */
-	readonly #items = new Map<ThingId, Item[]>();
-	/** Thing id -> the types that it was ever spoken of as; an honest thing has one. */
-	readonly #types = new Map<ThingId, number>();
-	readonly #unsorted = new Set<ThingId>();
-	#dirty = new Set<ThingId>();
+	readonly #dossiers: Dossiers<Item>;
+	#dirty: Dossier<Item>[] = [];
+	/** Items that are in their dossiers but not yet in the things. */
+	#untold: Item[] = [];
 	readonly #maps = emptyMaps();
 	readonly #bags: BagDerivation;
 	state: ClubState;
 
-	constructor(corrections: Corrections, authority: Authority) {
+	constructor(corrections: Corrections, authority: Authority, dossiers: Dossiers<Item>) {
 		this.#corrections = corrections;
 		this.#authority = authority;
+		this.#dossiers = dossiers;
 		const source = {
-			itemsOf: (thing: ThingId) => this.itemsOf(thing),
-			derive: (id: ThingId) => this.#derive('bag', [id])
+			itemsOf: (thing: ThingId) => dossiers.get(thing)?.items ?? [],
+			derive: (id: ThingId) => this.#derive('bag', [dossiers.of(id)])
 		};
 		this.#bags = new BagDerivation(source, corrections, this.#maps.bag);
 		this.state = this.#newState();
 	}
 
-	itemsOf(thing: ThingId): readonly Item[] {
-		return this.#items.get(thing) ?? [];
-	}
-
+	/** Puts an item into its dossiers: it is told from the next run on. */
 	list(item: Item): void {
-		for (const thing of item.listed) {
-			const items = this.#items.get(thing);
-			if (items) {
-				const last = items.at(-1);
-				if (last && comesAfter(last, item)) this.#unsorted.add(thing);
-				items.push(item);
-			} else this.#items.set(thing, [item]);
+		for (const dossier of item.listed) {
+			dossier.list(item);
+			this.#mark(dossier, this.#corrections.isAlone(item) ? hasMore : changed);
 		}
-		for (const thing of item.things) {
-			const known = this.#types.get(thing.id) ?? 0;
-			if ((known & bit[thing.type]) === 0) this.#types.set(thing.id, known | bit[thing.type]);
-		}
+		for (const thing of item.things) thing.dossier.types |= bit[thing.type];
+		this.#untold.push(item);
 	}
 
 	unlist(item: Item): void {
-		for (const thing of item.listed) {
-			const items = this.#items.get(thing);
-			const at = items?.indexOf(item) ?? -1;
-			if (at >= 0) items?.splice(at, 1);
-			this.#dirty.add(thing);
+		for (const dossier of item.listed) {
+			dossier.unlist(item);
+			this.#mark(dossier, changed);
 		}
 	}
 
 	/** An item whose place changed. */
 	relist(item: Item): void {
-		for (const thing of item.listed) this.#unsorted.add(thing);
+		for (const dossier of item.listed) {
+			dossier.unsort();
+			this.#mark(dossier, changed);
+		}
 	}
 
+	/** An item whose effect may have changed. */
 	touch(item: Item): void {
-		for (const thing of item.listed) this.#dirty.add(thing);
+		const need = item.isTold || !this.#corrections.isAlone(item) ? changed : hasMore;
+		for (const dossier of item.listed) this.#mark(dossier, need);
+	}
+
+	#mark(dossier: Dossier<Item>, need: number): void {
+		if (!dossier.isMarked) this.#dirty.push(dossier);
+		dossier.isMarked = true;
+		if (need > dossier.needs) dossier.needs = need;
 	}
 
 	/** Derives everything touched since the last run. */
 	run(): void {
 		this.#corrections.forgetFamilies();
 		const dirty = this.#dirty;
-		this.#dirty = new Set();
+		this.#dirty = [];
 		const bags: ThingId[] = [];
 		const groups = new Set<ThingId>();
 		const exchanges = new Set<ThingId>();
-		for (const id of dirty) {
-			const types = this.#types.get(id) ?? 0;
+		for (const dossier of dirty) {
+			const { id, types } = dossier;
 			if (types & bit.bag) bags.push(id);
 			if (types & bit.group) groups.add(id);
 			if (types & bit.exchange) exchanges.add(id);
-			if ((types & ~(bit.bag | bit.group | bit.exchange)) === 0) continue;
-			for (const type of simpleTypes) if (types & bit[type]) this.#deriveSimple(type, id);
+			if (types & ~madeOfBags) this.#deriveSimple(dossier);
+			dossier.needs = upToDate;
+			dossier.isMarked = false;
 		}
 		this.#bags.run(bags, { groups, exchanges });
-		const done = new Set<ThingId>();
-		for (const id of groups) {
-			if (done.has(id)) continue;
-			const together = this.#bags.groups.together(id);
-			for (const one of together) done.add(one);
-			this.#deriveGroup(together);
-		}
+		this.#deriveGroups(groups);
 		for (const id of exchanges) this.#deriveExchange(id);
+		for (const item of this.#untold) item.isTold = true;
+		this.#untold = [];
 		this.state = this.#newState();
 	}
 
@@ -140,47 +141,71 @@ export class Derivation {
 		};
 	}
 
-	#sorted(id: ThingId): readonly Item[] {
-		const items = this.#items.get(id) ?? [];
-		if (this.#unsorted.delete(id)) items.sort((a, b) => (comesAfter(a, b) ? 1 : -1));
-		return items;
+	#deriveSimple(dossier: Dossier<Item>): void {
+		for (const type of simpleTypes) {
+			if ((dossier.types & bit[type]) === 0) continue;
+			if (dossier.needs === hasMore && this.#tellMore(type, dossier)) continue;
+			this.#put(type, dossier.id, this.#derive(type, [dossier]));
+		}
+		dossier.told = dossier.items.length;
 	}
 
-	#deriveSimple<T extends ThingType>(type: T, id: ThingId): void {
-		const thing = this.#derive(type, [id]);
+	#put<T extends ThingType>(type: T, id: ThingId, thing: ThingTypes[T] | null): void {
 		const map = this.#maps[type] as Map<ThingId, ThingTypes[T]>;
 		if (thing) map.set(id, thing);
 		else map.delete(id);
 	}
 
+	/** Tells a thing its new entries, when they stand behind all others; says whether it could. */
+	#tellMore<T extends ThingType>(type: T, dossier: Dossier<Item>): boolean {
+		const thing = this.#maps[type].get(dossier.id) as ThingTypes[T] | undefined;
+		const items = dossier.inOrder;
+		const last = this.#corrections.item(thing?.entries.at(-1) ?? '');
+		const next = items[dossier.told];
+		if (!thing || !last || !next || compareRanks(last.rank, next.rank) > 0) return false;
+		for (let i = dossier.told; i < items.length; i++) {
+			const item = items[i] as Item;
+			thing.entries.push(item.entry.id);
+			if (isAbout(item, dossier, type)) this.#tell(type, thing, dossier.id, item, null);
+			else if (item.verdict.name !== 'counts') this.#leaveOut(thing, item);
+		}
+		finishThing[type](thing);
+		return true;
+	}
+
 	/** Applies the entries of one thing (and of ids joined to it); null when nobody speaks of it as such a thing. */
-	#derive<T extends ThingType>(type: T, ids: readonly ThingId[]): ThingTypes[T] | null {
-		const id = ids[0] ?? '';
+	#derive<T extends ThingType>(type: T, dossiers: readonly Dossier<Item>[]): ThingTypes[T] | null {
+		const id = dossiers[0]?.id ?? '';
 		const thing = blank[type](id) as ThingTypes[T];
 		const entries: Item[] = [];
 		const forks = new Set<Fork>();
 		let isSpoken = false;
-		for (const one of ids) {
-			for (const item of this.#sorted(one)) {
+		for (const dossier of dossiers) {
+			for (const item of dossier.inOrder) {
 				entries.push(item);
-				if (!speaksOfIt(item, one, type)) {
-					if (item.verdict.name !== 'counts') this.#leaveOut(thing, item);
-					continue;
-				}
-				isSpoken = true;
-				this.#tell(type, thing, one, item, forks);
+				if (isAbout(item, dossier, type)) {
+					isSpoken = true;
+					this.#tell(type, thing, dossier.id, item, forks);
+				} else if (item.verdict.name !== 'counts') this.#leaveOut(thing, item);
 			}
 		}
 		if (!isSpoken) return null;
 		(thing as { id: ThingId }).id = id;
-		thing.twoVersions = [...forks].map((fork) => fork.ends.map((one) => one.entry.id));
-		thing.entries = idsInRank(entries, ids.length > 1);
-		finishThing[type]?.(thing);
+		if (forks.size > 0) thing.twoVersions = [...forks].map((fork) => fork.ends.map((one) => one.entry.id));
+		thing.entries = idsInRank(entries, dossiers.length > 1);
+		finishThing[type](thing);
 		return thing;
 	}
 
-	#tell<T extends ThingType>(type: T, thing: ThingTypes[T], id: ThingId, item: Item, forks: Set<Fork>): void {
-		const isAlone = this.#corrections.isAlone(item);
+	/** @param forks null where the item is known to stand alone */
+	#tell<T extends ThingType>(
+		type: T,
+		thing: ThingTypes[T],
+		id: ThingId,
+		item: Item,
+		forks: Set<Fork> | null
+	): void {
+		const isAlone = forks === null || this.#corrections.isAlone(item);
 		if (!isAlone) for (const fork of this.#corrections.forks(item)) forks.add(fork);
 		if (item.verdict.name !== 'counts') {
 			this.#leaveOut(thing, item);
@@ -202,25 +227,13 @@ export class Derivation {
 	}
 
 	#told(item: Item): Told {
-		return {
-			entry: item.entry,
-			body: item.body,
-			when: item.when ?? { first: 0, last: 0, text: '' },
-			keeps: (room) => this.#keeps(item, room),
-			n: item.stamp?.n ?? null
-		};
-	}
-
-	#keeps(item: Item, room: ThingId): boolean {
-		const at = momentOf(item);
-		if (this.#authority.keeps(item.entry.by, room, at)) return true;
-		return this.#corrections.confirmations(item).some((tap) => this.#authority.keeps(tap.entry.by, room, at));
+		return new Telling(item, this.#authority, this.#corrections);
 	}
 
 	#disputes(item: Item): Dispute[] {
 		const disputes: Dispute[] = [];
 		for (const one of this.#corrections.referrers(item)) {
-			if (one.entry.kind !== 'word/disputed' || one.verdict.name !== 'counts') continue;
+			if (one.kind?.kind !== 'word/disputed' || one.verdict.name !== 'counts') continue;
 			if (this.#corrections.isReplaced(one)) continue;
 			const { reason } = one.body as { reason: string };
 			disputes.push({ ...said(this.#told(one)), of: item.entry.id, reason, decided: this.#decision(one) });
@@ -231,8 +244,8 @@ export class Derivation {
 	#decision(dispute: Item): Dispute['decided'] {
 		let last: Item | null = null;
 		for (const one of this.#corrections.referrers(dispute)) {
-			if (one.entry.kind !== 'word/decided' || one.verdict.name !== 'counts') continue;
-			if (this.#corrections.live(one).length > 0 || (last && one.rank < last.rank)) continue;
+			if (one.kind?.kind !== 'word/decided' || one.verdict.name !== 'counts') continue;
+			if (this.#corrections.live(one).length > 0 || (last && compareRanks(one.rank, last.rank) < 0)) continue;
 			last = one;
 		}
 		if (!last) return null;
@@ -240,35 +253,51 @@ export class Derivation {
 		return { ...said(this.#told(last)), stands, reason };
 	}
 
-	#deriveGroup(ids: readonly ThingId[]): void {
-		const group = this.#derive('group', ids);
-		if (!group) {
-			for (const id of ids) this.#maps.group.delete(id);
-			return;
+	#deriveGroups(groups: ReadonlySet<ThingId>): void {
+		const done = new Set<ThingId>();
+		for (const id of groups) {
+			if (done.has(id)) continue;
+			const ids = this.#bags.groups.together(id);
+			if (ids.length > 1) for (const one of ids) done.add(one);
+			this.#deriveGroup(ids);
 		}
-		const bags = new Set(group.bags.flatMap((bag) => this.#maps.bag.get(bag) ?? []));
-		group.bags = [...new Set([...bags].map((bag) => bag.id))];
-		group.spawns = [...new Set(group.spawns)];
-		finishGroup(group, ids, [...bags]);
-		for (const id of ids) this.#maps.group.set(id, group);
+	}
+
+	#deriveGroup(ids: readonly ThingId[]): void {
+		const group = this.#derive(
+			'group',
+			ids.map((id) => this.#dossiers.of(id))
+		);
+		for (const id of ids) this.#put('group', id, group);
+		if (!group) return;
+		const bags = this.#bagsOf(group.bags);
+		group.bags = bags.map((bag) => bag.id);
+		if (group.spawns.length > 1) group.spawns = [...new Set(group.spawns)];
+		finishGroup(group, ids, bags);
 	}
 
 	#deriveExchange(id: ThingId): void {
-		this.#deriveSimple('exchange', id);
-		const exchange = this.#maps.exchange.get(id);
+		const exchange = this.#derive('exchange', [this.#dossiers.of(id)]);
+		this.#put('exchange', id, exchange);
 		if (!exchange) return;
-		const bags = new Set(exchange.bags.flatMap((bag) => this.#maps.bag.get(bag) ?? []));
-		exchange.bags = [...new Set([...bags].map((bag) => bag.id))];
-		finishExchange(exchange, [...bags]);
+		const bags = this.#bagsOf(exchange.bags);
+		exchange.bags = bags.map((bag) => bag.id);
+		finishExchange(exchange, bags);
+	}
+
+	/** The bags of these ids, each once: several ids may be one bag. */
+	#bagsOf(ids: readonly ThingId[]): Bag[] {
+		const bags: Bag[] = [];
+		for (const id of ids) {
+			const bag = this.#maps.bag.get(id);
+			if (bag && !bags.includes(bag)) bags.push(bag);
+		}
+		return bags;
 	}
 }
 
-function comesAfter(a: Item, b: Item): boolean {
-	return a.place !== b.place ? a.place > b.place : a.rank > b.rank;
-}
-
-function speaksOfIt(item: Item, id: ThingId, type: ThingType): boolean {
-	for (const thing of item.things) if (thing.id === id && thing.type === type) return true;
+function isAbout(item: Item, dossier: Dossier<Item>, type: ThingType): boolean {
+	for (const thing of item.things) if (thing.dossier === dossier && thing.type === type) return true;
 	return false;
 }
 
@@ -276,8 +305,8 @@ function speaksOfIt(item: Item, id: ThingId, type: ThingType): boolean {
 function idsInRank(items: Item[], mayRepeat: boolean): string[] {
 	let isInOrder = true;
 	for (let i = 1; i < items.length && isInOrder; i++)
-		isInOrder = (items[i - 1] as Item).rank <= (items[i] as Item).rank;
-	if (!isInOrder) items.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+		isInOrder = compareRanks((items[i - 1] as Item).rank, (items[i] as Item).rank) <= 0;
+	if (!isInOrder) items.sort((a, b) => compareRanks(a.rank, b.rank));
 	const ids = items.map((item) => item.entry.id);
 	return mayRepeat ? [...new Set(ids)] : ids;
 }

@@ -4,6 +4,7 @@
  * dishonest device writes, the work grows with the number of links and no faster.
  */
 import type { Item } from './item.ts';
+import { compareRanks } from './rank.ts';
 
 /** Versions of one entry, none of which had seen the others; highest rank last. */
 export interface Fork {
@@ -34,7 +35,7 @@ export function familyOf(
 	targets: (item: Item) => readonly Item[],
 	correctors: (item: Item) => readonly Item[]
 ): Family {
-	const members = connected(start, targets, correctors).sort((a, b) => (a.rank < b.rank ? 1 : -1));
+	const members = connected(start, targets, correctors).sort((a, b) => compareRanks(b.rank, a.rank));
 	const live = new Map<Item, readonly Item[]>();
 	const ends = new Map<Item, readonly Item[]>();
 	const takenBack = new Set<Item>();
@@ -45,7 +46,7 @@ export function familyOf(
 			.sort(byRank);
 		live.set(item, standing.length ? standing : none);
 		ends.set(item, endsOf(standing, live, ends));
-		if (standing.some((one) => one.entry.kind === 'word/withdrawn')) takenBack.add(item);
+		if (standing.some((one) => one.kind?.kind === 'word/withdrawn')) takenBack.add(item);
 	}
 	const forks = forksOf(ends);
 	const lesser = new Set(forks.flatMap((fork) => fork.ends.slice(0, -1)));
@@ -90,5 +91,5 @@ function forksOf(ends: ReadonlyMap<Item, readonly Item[]>): Fork[] {
 }
 
 function byRank(a: Item, b: Item): number {
-	return a.rank < b.rank ? -1 : 1;
+	return compareRanks(a.rank, b.rank);
 }

@@ -12,6 +12,10 @@ export function finishGroup(group: Group, ids: readonly ThingId[], bags: readonl
 	group.stages.sort((a, b) => a.when.last - b.when.last);
 	group.stage = group.stages.at(-1)?.stage ?? null;
 	for (const bag of bags) group.changes.push(...bagChanges(bag, ids, group.room));
+	// A list that grew has room for a dozen more; copied, it takes the room that it needs.
+	group.counts = [...group.counts];
+	group.changes = [...group.changes];
+	group.stages = [...group.stages];
 	group.now = countNow(group.counts, group.changes);
 	return group;
 }

@@ -3,21 +3,22 @@
  * without a saved state, on every device (SPEC.md). A late entry re-derives only the things it is about and those
  * that depend on them.
  */
-import { Authority } from './authority.ts';
+import { Authority, type MemberRights, type Shift } from './authority.ts';
 import { Corrections } from './corrections.ts';
 import { Derivation } from './derivation.ts';
+import { Dossiers } from './dossier.ts';
 import type { Entry, EntryId, Stamp } from './entry.ts';
-import { Holdings, linePlacings, meetingPlacings, roomPlacings } from './holdings.ts';
-import { idTime, ownRank } from './rank.ts';
-import { makeItem, restoreItem, saveItem, type Item } from './item.ts';
+import { compareRanks, idTime, ownRank, type Rank } from './rank.ts';
+import { makeItem, restoreItem, saveItem, type Item, type Surroundings } from './item.ts';
 import { judge } from './judge.ts';
 import { JudgingQueue } from './judgingQueue.ts';
-import { isTimeZone, readAll, zoneIn, type FoldInput, type ReadInput } from './readInputs.ts';
-import type { Ground } from './rights.ts';
+import { placeThings } from './placeThings.ts';
+import { isTimeZone, readEntries, zoneIn, type FoldInput } from './readInputs.ts';
+import { mayJudgeAnew, mayTellAnew } from './shifts.ts';
 import type { ClubState, EntryView } from './state.ts';
 
 /** Raised whenever the fold may make another state of the same entries: saved states of other versions are dropped. */
-export const foldVersion = 3;
+export const foldVersion = 4;
 
 export type { FoldInput };
 
@@ -30,16 +31,14 @@ export interface SavedFold {
 }
 
 export class Fold {
-	#timeZone = 'UTC';
 	#items = new Map<EntryId, Item>();
 	#lateStamps = new Map<EntryId, Stamp>();
-	#byWriter = new Map<string, Set<Item>>();
+	#written = new Map<MemberRights, Item[]>();
 	/** Entries that open the club: the first of them gives the time zone. */
 	#openings = new Set<Item>();
-	#authority = new Authority();
+	#surroundings: Surroundings = { dossiers: new Dossiers(), authority: new Authority(), timeZone: 'UTC' };
 	#corrections = new Corrections(this.#items);
-	#ground: Ground = this.#newGround();
-	#derivation = new Derivation(this.#corrections, this.#authority);
+	#derivation = new Derivation(this.#corrections, this.#surroundings.authority, this.#surroundings.dossiers);
 	#highestTime: number | null = 0;
 	#unreadable = 0;
 
@@ -88,25 +87,26 @@ export class Fold {
 		const item = this.#items.get(id);
 		if (!item) return [];
 		return [...this.#corrections.referrers(item)]
-			.sort((a, b) => (a.rank < b.rank ? -1 : 1))
+			.sort((a, b) => compareRanks(a.rank, b.rank))
 			.map((one) => one.entry);
 	}
 
-	/** Orders entries as the club's history does. */
+	/** Orders entries as the club's history does; '' for one that the fold does not have. */
 	rankOf(id: EntryId): string {
-		return this.#items.get(id)?.rank ?? '';
+		return this.#corrections.rankOf(id);
 	}
 
 	/** Takes entries and stamps in, in any order, any number of times. */
 	add(inputs: Iterable<FoldInput>): void {
 		const news: News = { fresh: [], stamped: new Set(), removed: [], contradicted: false };
-		const read = readAll(inputs);
+		const given = Array.isArray(inputs) ? (inputs as readonly FoldInput[]) : [...inputs];
+		const entries = readEntries(given);
 		// The first entries of a club bring its time zone: known beforehand, nothing is read twice.
-		if (this.#items.size === 0) this.#timeZone = zoneIn(read) ?? this.#timeZone;
-		for (const input of read) this.#take(input, news);
+		if (this.#items.size === 0) this.#begin(zoneIn(entries) ?? 'UTC');
+		given.forEach((input, i) => this.#take(input, entries[i] ?? null, news));
 		if (news.fresh.length === 0 && news.stamped.size === 0) return;
 		const zone = this.#zone();
-		if (zone !== this.#timeZone || news.contradicted) this.#rebuild(zone);
+		if (zone !== this.#surroundings.timeZone || news.contradicted) this.#rebuild(zone);
 		else this.#settle(news);
 	}
 
@@ -115,7 +115,8 @@ export class Fold {
 		const item = this.#items.get(id);
 		if (!item) return;
 		this.#items.delete(id);
-		this.#byWriter.get(item.entry.by)?.delete(item);
+		const written = this.#written.get(item.rights);
+		written?.splice(written.lastIndexOf(item), 1);
 		this.#openings.delete(item);
 		this.#highestTime = null;
 		// The server's own entries and circles reach everywhere; nobody undoes those by hand.
@@ -126,7 +127,7 @@ export class Fold {
 	save(): SavedFold {
 		return {
 			foldVersion,
-			timeZone: this.#timeZone,
+			timeZone: this.#surroundings.timeZone,
 			items: [...this.#items.values()].map(saveItem),
 			lateStamps: [...this.#lateStamps.values()]
 		};
@@ -136,31 +137,46 @@ export class Fold {
 	static restore(saved: SavedFold): Fold | null {
 		if (saved.foldVersion !== foldVersion) return null;
 		const fold = new Fold();
-		fold.#timeZone = saved.timeZone;
+		fold.#begin(saved.timeZone);
 		for (const stamp of saved.lateStamps) fold.#lateStamps.set(stamp.id, stamp);
-		const items = saved.items.map((text) => restoreItem(text, saved.timeZone));
+		const items = saved.items.map((text) => restoreItem(text, fold.#surroundings));
 		for (const item of items) fold.#register(item);
 		for (const item of items) {
 			fold.#corrections.link(item);
-			fold.#authority.take(item);
-			if (item.verdict.name === 'counts') fold.#place(item, true);
+			fold.#surroundings.authority.take(item);
+		}
+		fold.#corrections.rank(items);
+		for (const item of items) {
+			if (item.verdict.name === 'counts') placeThings(item, item.rank);
 			fold.#derivation.list(item);
-			fold.#derivation.touch(item);
 		}
 		fold.#derivation.run();
 		return fold;
 	}
 
-	#take({ entry, stamp, isUnreadable }: ReadInput, news: News): void {
+	/** Everything from the start: no entries, and dates read in this time zone. */
+	#begin(timeZone: string): void {
+		this.#items = new Map();
+		this.#written = new Map();
+		this.#openings = new Set();
+		this.#highestTime = 0;
+		this.#surroundings = { dossiers: new Dossiers(), authority: new Authority(), timeZone };
+		this.#corrections = new Corrections(this.#items);
+		const { authority, dossiers } = this.#surroundings;
+		this.#derivation = new Derivation(this.#corrections, authority, dossiers);
+	}
+
+	#take({ text, stamp }: FoldInput, entry: Entry | null, news: News): void {
 		if (!entry) {
 			if (stamp) this.#takeStamp(stamp, news);
-			else if (isUnreadable) this.#unreadable++;
+			// The text of an erased row is empty: nothing to complain of.
+			else if (text !== '') this.#unreadable++;
 			return;
 		}
 		const known = this.#items.get(entry.id);
 		if (known) this.#takeAgain(known, entry, news);
 		else {
-			const item = makeItem(entry, stamp ?? this.#lateStamps.get(entry.id) ?? null, this.#timeZone);
+			const item = makeItem(entry, stamp ?? this.#lateStamps.get(entry.id) ?? null, this.#surroundings);
 			this.#lateStamps.delete(entry.id);
 			news.fresh.push(item);
 			this.#register(item);
@@ -172,7 +188,7 @@ export class Fold {
 	#takeAgain(known: Item, entry: Entry, news: News): void {
 		const text = JSON.stringify(known.entry);
 		if (known.entry === entry || JSON.stringify(entry) === text) return;
-		const other = makeItem(entry, known.stamp, this.#timeZone);
+		const other = makeItem(entry, known.stamp, this.#surroundings);
 		if (JSON.stringify(other.entry) >= text) return;
 		this.#items.set(entry.id, other);
 		news.contradicted = true;
@@ -184,8 +200,7 @@ export class Fold {
 		if (!known) this.#lateStamps.set(stamp.id, stamp);
 		else if (!known.stamp) {
 			known.stamp = stamp;
-			known.time = Math.min(known.time, stamp.time);
-			known.own = ownRank(known.time, known.entry.id);
+			known.own = ownRank(Math.min(known.own.time, stamp.time), known.entry.id);
 			this.#highestTime = null;
 			news.stamped.add(known);
 		}
@@ -193,9 +208,9 @@ export class Fold {
 
 	#register(item: Item): void {
 		this.#items.set(item.entry.id, item);
-		const written = this.#byWriter.get(item.entry.by);
-		if (written) written.add(item);
-		else this.#byWriter.set(item.entry.by, new Set([item]));
+		const written = this.#written.get(item.rights);
+		if (written) written.push(item);
+		else this.#written.set(item.rights, [item]);
 		if (item.entry.kind === 'club/opened' && item.entry.by === 'club' && item.problem === '') {
 			this.#openings.add(item);
 		}
@@ -203,14 +218,17 @@ export class Fold {
 	}
 
 	#noteTime(item: Item): void {
-		const { time } = item;
+		const { time } = item.own;
 		if (this.#highestTime !== null && time > this.#highestTime) this.#highestTime = time;
 	}
 
 	#zone(): string {
 		let first: Item | null = null;
 		for (const item of this.#openings) {
-			if (isTimeZone((item.body as { timeZone: string }).timeZone) && (!first || item.own < first.own)) {
+			if (
+				isTimeZone((item.body as { timeZone: string }).timeZone) &&
+				(!first || compareRanks(item.own, first.own) < 0)
+			) {
 				first = item;
 			}
 		}
@@ -219,27 +237,10 @@ export class Fold {
 
 	#rebuild(timeZone: string): void {
 		const items = [...this.#items.values()];
-		this.#timeZone = timeZone;
-		this.#items = new Map();
-		this.#byWriter = new Map();
-		this.#openings = new Set();
-		this.#authority = new Authority();
-		this.#corrections = new Corrections(this.#items);
-		this.#ground = this.#newGround();
-		this.#derivation = new Derivation(this.#corrections, this.#authority);
-		this.#highestTime = 0;
-		const fresh = items.map((item) => makeItem(item.entry, item.stamp, timeZone));
+		this.#begin(timeZone);
+		const fresh = items.map((item) => makeItem(item.entry, item.stamp, this.#surroundings));
 		for (const item of fresh) this.#register(item);
 		this.#settle({ fresh, stamped: new Set(), removed: [], contradicted: false });
-	}
-
-	#newGround(): Ground {
-		return {
-			authority: this.#authority,
-			holdings: new Holdings(),
-			lines: new Holdings(),
-			meetings: new Holdings()
-		};
 	}
 
 	/** Judges what is new and all that depends on it, then makes the things concerned anew. */
@@ -250,15 +251,16 @@ export class Fold {
 		for (const item of removed) this.#touch(item, touched);
 		for (const item of fresh) corrections.link(item);
 		for (const item of removed) corrections.unlink(item);
-		const members = new Set<string>();
-		for (const item of [...fresh, ...stamped])
-			for (const member of this.#authority.take(item)) members.add(member);
-		const orphans = removed.flatMap((item) => corrections.correctors(item));
-		const moved = new Set([...stamped, ...orphans, ...corrections.rank([...fresh, ...stamped, ...orphans])]);
-		for (const item of fresh) {
-			this.#derivation.list(item);
-			moved.delete(item);
+		const shifts: Shift[] = [];
+		for (const items of [fresh, stamped]) {
+			for (const item of items)
+				if (item.entry.by === 'club') shifts.push(...this.#surroundings.authority.take(item));
 		}
+		const orphans = removed.flatMap((item) => corrections.correctors(item));
+		const ranked = stamped.size + orphans.length > 0 ? [...fresh, ...stamped, ...orphans] : fresh;
+		const moved = new Set([...stamped, ...orphans, ...corrections.rank(ranked)]);
+		if (moved.size > 0) for (const item of fresh) moved.delete(item);
+		for (const item of fresh) this.#derivation.list(item);
 		for (const item of moved) this.#derivation.relist(item);
 		for (const item of removed) this.#derivation.unlist(item);
 
@@ -266,14 +268,18 @@ export class Fold {
 		const confirmed = new Set<Item>();
 		// A rank that moved takes its holdings with it; what was removed leaves none.
 		const counted = [...moved, ...removed].filter((item) => item.verdict.name === 'counts');
-		for (const item of counted) this.#requeue(item, false, '', queue);
-		for (const item of counted) if (moved.has(item)) this.#requeue(item, true, '', queue);
+		for (const item of counted) this.#place(item, null, null, queue);
+		for (const item of counted) if (moved.has(item)) this.#place(item, item.rank, null, queue);
 		for (const item of moved) queue.push(item);
-		for (const member of members) this.#requeueWritten(member, touched, queue);
-		for (const item of [...fresh, ...moved, ...removed]) {
-			if (!corrections.isAlone(item)) for (const one of corrections.referrers(item)) queue.push(one);
-			this.#touch(item, touched);
-		}
+		// A first batch is judged and told as a whole.
+		const isFirst = fresh.length === this.#items.size;
+		if (!isFirst) for (const shift of shifts) this.#requeueWritten(shift, touched, queue, confirmed);
+		for (const items of [fresh, moved, removed])
+			for (const item of items) {
+				if (corrections.isAlone(item)) continue;
+				for (const one of corrections.referrers(item)) queue.push(one);
+				this.#touch(item, touched);
+			}
 		for (const item of removed) this.#noteConfirmed(item, confirmed);
 		do {
 			for (const item of confirmed) queue.push(item);
@@ -283,35 +289,45 @@ export class Fold {
 		this.#derivation.run();
 	}
 
-	/** What a member wrote, when the member's roles or rooms changed. */
-	#requeueWritten(member: string, touched: Set<Item>, queue: JudgingQueue): void {
-		for (const written of this.#byWriter.get(member) ?? []) {
-			queue.push(written);
-			if (written.kind?.asksWhoKeeps || written.entry.kind === 'word/confirmed')
-				this.#touch(written, touched);
+	/** What a member wrote is judged again, as far as a change of that member's rights can touch it. */
+	#requeueWritten(shift: Shift, touched: Set<Item>, queue: JudgingQueue, confirmed: Set<Item>): void {
+		for (const item of this.#written.get(shift.rights) ?? []) {
+			if (mayJudgeAnew(shift, item)) queue.push(item);
+			if (mayTellAnew(shift, item)) this.#touch(item, touched);
+			if (item.kind?.kind !== 'word/confirmed') continue;
+			// A tap speaks in the entry that it confirms: for one more of its things, or from that side of it.
+			for (const target of this.#corrections.targets(item)) {
+				confirmed.add(target);
+				if (mayTellAnew(shift, target)) this.#touch(target, touched);
+			}
 		}
 	}
 
 	#judge(item: Item, touched: Set<Item>, queue: JudgingQueue, confirmed: Set<Item>): void {
 		const before = item.verdict;
-		const verdict = judge(item, this.#ground, this.#corrections);
-		if (verdict.name === before.name && verdict.why === before.why) return;
+		const verdict = judge(item, this.#surroundings.authority, this.#corrections);
+		if (verdict === before || (verdict.name === before.name && verdict.why === before.why)) return;
 		item.verdict = verdict;
 		this.#touch(item, touched);
 		const counted = before.name === 'counts';
 		const counts = verdict.name === 'counts';
 		if (counted === counts) return;
-		this.#requeue(item, counts, item.rank, queue);
+		this.#place(item, counts ? item.rank : null, item.rank, queue);
 		this.#noteConfirmed(item, confirmed);
 	}
 
-	/** Puts an item's holdings in or takes them out, and has those judged again that stand after it. */
-	#requeue(item: Item, counts: boolean, after: string, queue: JudgingQueue): void {
-		for (const thing of this.#place(item, counts)) {
-			for (const later of this.#derivation.itemsOf(thing)) {
-				if (later === item || later.rank < after) continue;
+	/**
+	 * Puts an item's holdings in or takes them out, and has those judged again that stand after it.
+	 *
+	 * @param rank null = takes them out
+	 * @param after null = all are judged again
+	 */
+	#place(item: Item, rank: Rank | null, after: Rank | null, queue: JudgingQueue): void {
+		for (const dossier of placeThings(item, rank)) {
+			for (const later of dossier.items) {
+				if (later === item || (after && compareRanks(later.rank, after) < 0)) continue;
 				queue.push(later);
-				for (const one of this.#corrections.referrers(later)) queue.push(one);
+				if (later.referrers) for (const one of later.referrers) queue.push(one);
 			}
 		}
 	}
@@ -321,20 +337,10 @@ export class Fold {
 	 * back in turn. Once, after the rest, since many taps may speak of one entry.
 	 */
 	#noteConfirmed(item: Item, confirmed: Set<Item>): void {
-		const taps = item.entry.kind === 'word/confirmed' ? [item] : this.#corrections.tapsBelow(item);
+		const isTap = item.kind?.kind === 'word/confirmed';
+		if (!isTap && !item.overTap) return;
+		const taps = isTap ? [item] : this.#corrections.tapsBelow(item);
 		for (const tap of taps) for (const target of this.#corrections.targets(tap)) confirmed.add(target);
-	}
-
-	#place(item: Item, counts: boolean): readonly string[] {
-		const rooms = roomPlacings(item);
-		const inMeeting = meetingPlacings(item);
-		if (rooms.length === 0 && inMeeting.length === 0) return nothingPlaced;
-		const { holdings, lines, meetings } = this.#ground;
-		return [
-			...holdings.set(item, rooms, counts),
-			...lines.set(item, linePlacings(item, rooms), counts),
-			...meetings.set(item, inMeeting, counts)
-		];
 	}
 
 	/** The things of an entry, of all it corrects or speaks of, and of other versions of those, are made anew. */
@@ -352,8 +358,6 @@ export class Fold {
 		}
 	}
 }
-
-const nothingPlaced: readonly string[] = [];
 
 /** What one call brings. */
 interface News {

@@ -13,8 +13,6 @@ export interface When {
 	readonly text: string;
 }
 
-const exactMoment =
-	/^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,3}))?)?(?:Z|([+-])(\d\d):(\d\d))$/;
 const partialDate = /^(\d{4})(?:-(\d\d)(?:-(\d\d))?)?([~?%]?)$/;
 /** Longer text is no date; the bound keeps a hostile one from costing anything. */
 const longestText = 64;
@@ -35,40 +33,82 @@ export function happened(text: string, timeZone: string): When | null {
 	if (text.length > longestText) return null;
 	const moment = readMoment(text);
 	if (moment !== null) return { first: moment, last: moment, text };
-	const key = `${timeZone}|${text}`;
-	const cached = cache.get(key);
+	if (cache.timeZone !== timeZone || cache.read.size > mostCached) cache = { timeZone, read: new Map() };
+	const cached = cache.read.get(text);
 	if (cached !== undefined) return cached;
 	const when = readInterval(text, timeZone);
-	// Dates recur by the thousand in a club's record; the bound keeps a hostile ledger from filling memory.
-	if (cache.size > 20_000) cache.clear();
-	cache.set(key, when);
+	cache.read.set(text, when);
 	return when;
 }
 
-const cache = new Map<string, When | null>();
+/** Dates recur by the thousand in a club's record; the bound keeps a hostile ledger from filling memory. */
+const mostCached = 20_000;
+let cache: { readonly timeZone: string; readonly read: Map<string, When | null> } = {
+	timeZone: '',
+	read: new Map()
+};
 
-/** Read by hand: browsers do not agree on the 30th of February, and a club's record has moments by the thousand. */
+/**
+ * `2026-03-14T19:20+00:00`, seconds and up to three digits of them if need be, or `Z` for the offset. Read by hand:
+ * browsers do not agree on the 30th of February, and a club's record has moments by the hundred thousand.
+ */
 function readMoment(text: string): number | null {
-	if (text.length < 17 || !exactMoment.test(text)) return null;
+	if (text.charCodeAt(10) !== letterT || text.charCodeAt(4) !== dash || text.charCodeAt(7) !== dash)
+		return null;
 	const [year, month, day] = [digits(text, 0, 4), digits(text, 5, 2), digits(text, 8, 2)];
-	const [hour, minute] = [digits(text, 11, 2), digits(text, 14, 2)];
-	const hasSeconds = text.charAt(16) === ':';
-	const second = hasSeconds ? digits(text, 17, 2) : 0;
-	if (!isDay(year, month, day) || hour > 23 || minute > 59 || second > 59) return null;
-	const fraction = hasSeconds && text.charAt(19) === '.' ? /^\d+/.exec(text.slice(20))?.[0] : '';
-	let offset = 0;
-	if (!text.endsWith('Z')) {
-		const [hours, minutes] = [digits(text, text.length - 5, 2), digits(text, text.length - 2, 2)];
-		if (hours > 23 || minutes > 59) return null;
-		offset = (text.charAt(text.length - 6) === '-' ? -1 : 1) * (hours * 60 + minutes) * 60_000;
-	}
-	const time = (hour * 60 + minute) * 60_000 + second * 1000 + Number((fraction || '0').padEnd(3, '0'));
-	return utc(year, month, day) + time - offset;
+	const time = readTime(text);
+	return time === null || year < 0 || month < 0 || day < 0 || !isDay(year, month, day)
+		? null
+		: utc(year, month, day) + time;
 }
 
+/** The time of day in UTC, ms; below 0 or over a day where the offset leads there. */
+function readTime(text: string): number | null {
+	const [hour, minute] = [digits(text, 11, 2), digits(text, 14, 2)];
+	if (text.charCodeAt(13) !== colon || hour < 0 || hour > 23 || minute < 0 || minute > 59) return null;
+	let at = 16;
+	let ms = 0;
+	if (text.charCodeAt(at) === colon) {
+		const second = digits(text, 17, 2);
+		if (second < 0 || second > 59) return null;
+		ms = second * 1000;
+		at = 19;
+		if (text.charCodeAt(at) === point) {
+			let part = 100;
+			for (at++; isDigit(text.charCodeAt(at)) && part >= 1; at++, part /= 10)
+				ms += part * digits(text, at, 1);
+			if (part === 100) return null;
+		}
+	}
+	const offset = readOffset(text, at);
+	return offset === null ? null : (hour * 60 + minute - offset) * 60_000 + ms;
+}
+
+/** Minutes, from there to the end of the text. */
+function readOffset(text: string, at: number): number | null {
+	const sign = text.charCodeAt(at);
+	if (sign === letterZ) return text.length === at + 1 ? 0 : null;
+	if (text.length !== at + 6 || text.charCodeAt(at + 3) !== colon || (sign !== plus && sign !== dash))
+		return null;
+	const [hours, minutes] = [digits(text, at + 1, 2), digits(text, at + 4, 2)];
+	if (hours < 0 || hours > 23 || minutes < 0 || minutes > 59) return null;
+	return (sign === dash ? -1 : 1) * (hours * 60 + minutes);
+}
+
+const [dash, colon, point, plus, letterT, letterZ] = [45, 58, 46, 43, 84, 90];
+
+function isDigit(code: number): boolean {
+	return code >= 48 && code <= 57;
+}
+
+/** The number that stands there, or -1 where other signs stand. */
 function digits(text: string, from: number, count: number): number {
 	let value = 0;
-	for (let i = from; i < from + count; i++) value = value * 10 + text.charCodeAt(i) - 48;
+	for (let i = from; i < from + count; i++) {
+		const code = text.charCodeAt(i);
+		if (!isDigit(code)) return -1;
+		value = value * 10 + code - 48;
+	}
 	return value;
 }
 

@@ -1,91 +1,71 @@
 /** One entry inside the fold: parsed once, with what the fold worked out about it. */
-import type { Entry, EntryId, Stamp, ThingId } from './entry.ts';
+import type { Authority, MemberRights } from './authority.ts';
+import type { Dossier, Dossiers, Subject } from './dossier.ts';
+import type { Entry, EntryId, Stamp } from './entry.ts';
 import type { When } from './happened.ts';
 import { happened } from './happened.ts';
 import type { Kind, ThingRef } from './kind.ts';
 import { kinds } from './kinds.ts';
-import { idTime, ownRank } from './rank.ts';
-import type { Verdict } from './state.ts';
+import { idTime, ownRank, type Rank } from './rank.ts';
 import { readBody } from './readBody.ts';
+import type { Verdict } from './state.ts';
 
 export interface Item {
 	readonly entry: Entry;
 	readonly kind: Kind<unknown> | null;
+	/** null for an entry that is not understood. */
 	readonly body: unknown;
 	readonly when: When | null;
-	readonly things: readonly ThingRef[];
-	/** The ids to list it under, each once: its things; for one not understood, what its envelope says. */
-	readonly listed: readonly ThingId[];
+	readonly things: readonly Subject<Item>[];
+	/** The dossiers to list it in: its things'; for one not understood, those that its envelope names. */
+	readonly listed: readonly Dossier<Item>[];
 	readonly corrects: readonly EntryId[];
 	readonly speaksOf: readonly EntryId[];
 	/** Why it is not understood; '' = it is. */
 	readonly problem: string;
+	/** What its writer may do. */
+	readonly rights: MemberRights;
 	stamp: Stamp | null;
-	/** The time that its own rank begins with, ms since 1970. */
-	time: number;
-	own: string;
-	rank: string;
+	own: Rank;
+	rank: Rank;
 	/** Where its effect stands: a correction takes the place of the first of what it corrects. */
-	place: string;
+	place: Rank;
+	/** Entries that correct it or speak of it; null = there never was one. */
+	referrers: Set<Item> | null;
 	inCircle: boolean;
-	/** Some entry corrects it or speaks of it, or did. */
-	isNamed: boolean;
 	/** Corrects or takes back a confirming tap, directly or through others. */
 	overTap: boolean;
 	verdict: Verdict;
 	/** Waits in the judging queue. */
 	queued: boolean;
+	/** The things it is about were made anew since it came. */
+	isTold: boolean;
+}
+
+/** Where an item finds what it has in common with others, and how its dates are read. */
+export interface Surroundings {
+	readonly dossiers: Dossiers<Item>;
+	readonly authority: Authority;
+	readonly timeZone: string;
 }
 
 const unjudged: Verdict = { name: 'waiting', why: 'not looked at yet' };
 const counts: Verdict = { name: 'counts', why: '' };
-const noThings: readonly ThingRef[] = [];
+const noThings: readonly Subject<Item>[] = [];
+const noDossiers: readonly Dossier<Item>[] = [];
 const noIds: readonly string[] = [];
 
-/** Reads an entry's text; a malformed one becomes null (it has no id that anything could name). */
-export function readEntry(text: string): Entry | null {
-	try {
-		const value: unknown = JSON.parse(text);
-		return isEnvelope(value) ? value : null;
-	} catch {
-		return null;
-	}
-}
-
-/** Whether a value has the envelope of an entry: what every app, of whatever version, can rely on. */
-export function isEnvelope(value: unknown): value is Entry {
-	if (typeof value !== 'object' || value === null) return false;
-	const entry = value as Record<string, unknown>;
-	return (
-		typeof entry.id === 'string' &&
-		idTime(entry.id) !== null &&
-		typeof entry.kind === 'string' &&
-		Number.isSafeInteger(entry.version) &&
-		typeof entry.by === 'string' &&
-		typeof entry.device === 'string' &&
-		typeof entry.happened === 'string' &&
-		isStrings(entry.about) &&
-		(entry.corrects === undefined || isStrings(entry.corrects)) &&
-		(entry.together === undefined || isStrings(entry.together)) &&
-		(entry.toldBy === undefined || typeof entry.toldBy === 'string')
-	);
-}
-
-function isStrings(value: unknown): value is string[] {
-	return Array.isArray(value) && value.length <= 200 && value.every((one) => typeof one === 'string');
-}
-
 /** Parses an entry for the fold. A kind or version that this app does not know is kept and marks what it is about. */
-export function makeItem(entry: Entry, stamp: Stamp | null, timeZone: string): Item {
+export function makeItem(entry: Entry, stamp: Stamp | null, surroundings: Surroundings): Item {
 	const kind = kinds.get(entry.kind) ?? null;
-	const when = happened(entry.happened, timeZone);
+	const when = happened(entry.happened, surroundings.timeZone);
 	const read = readBody(entry, kind);
 	const problem = read.problem || (when ? '' : 'its date cannot be read');
-	// The parsed body holds known fields only: nothing that an entry adds to it can reach the state. It is of the
-	// kind's newest version, so that nothing is upgraded twice.
+	// The body that was read holds known fields only: nothing that an entry adds to it can reach the state. It is of
+	// the kind's newest version, so that nothing is upgraded twice.
 	const isAsWritten = problem !== '' || !kind || (read.body === entry.body && entry.version === kind.version);
 	const asUnderstood = isAsWritten ? entry : { ...entry, version: kind.version, body: read.body };
-	return buildItem(asUnderstood, kind, when, problem, stamp);
+	return buildItem(asUnderstood, kind, when, problem, stamp, surroundings);
 }
 
 function buildItem(
@@ -93,41 +73,62 @@ function buildItem(
 	kind: Kind<unknown> | null,
 	when: When | null,
 	problem: string,
-	stamp: Stamp | null
+	stamp: Stamp | null,
+	{ dossiers, authority }: Surroundings
 ): Item {
 	const understood = problem === '' && kind !== null;
 	const clock = idTime(entry.id) ?? 0;
-	const time = stamp === null ? clock : Math.min(clock, stamp.time);
-	const own = ownRank(time, entry.id);
-	const things = understood ? kind.things(entry.body) : noThings;
+	const own = ownRank(stamp === null ? clock : Math.min(clock, stamp.time), entry.id);
+	const things = understood ? subjectsOf(kind, entry.body, dossiers) : noThings;
 	return {
 		entry,
 		kind,
 		body: understood ? entry.body : null,
 		when,
 		things,
-		listed: eachOnce(understood ? things.map((thing) => thing.id) : entry.about),
+		listed: understood ? dossiersOf(things) : [...new Set(entry.about)].map((id) => dossiers.of(id)),
 		corrects: entry.corrects ?? noIds,
-		speaksOf: understood ? (kind.speaksOf?.(entry.body) ?? noIds) : noIds,
+		speaksOf: understood && kind.speaksOf ? kind.speaksOf(entry.body) : noIds,
 		problem,
+		rights: authority.of(entry.by),
 		stamp,
-		time,
 		own,
 		rank: own,
 		place: own,
+		referrers: null,
 		inCircle: false,
-		isNamed: false,
 		overTap: false,
 		verdict: unjudged,
-		queued: false
+		queued: false,
+		isTold: false
 	};
 }
 
-function eachOnce(ids: readonly ThingId[]): readonly ThingId[] {
-	return ids.length < 2 ? ids : [...new Set(ids)];
+function subjectsOf(kind: Kind<unknown>, body: unknown, dossiers: Dossiers<Item>): readonly Subject<Item>[] {
+	const refs = kind.things(body);
+	const first = refs[0];
+	if (!first) return noThings;
+	const subject = dossiers.of(first.id).subject(first.type);
+	if (refs.length === 1) return subject.alone;
+	const subjects = [subject];
+	for (let i = 1; i < refs.length; i++) {
+		const ref = refs[i] as ThingRef;
+		const other = dossiers.of(ref.id).subject(ref.type);
+		if (!subjects.includes(other)) subjects.push(other);
+	}
+	return subjects;
 }
 
-/** What of an item is saved: what follows from the entry alone is found again faster than it is read. */
+function dossiersOf(things: readonly Subject<Item>[]): readonly Dossier<Item>[] {
+	const first = things[0];
+	if (!first) return noDossiers;
+	if (things.length === 1) return first.dossier.alone;
+	const dossiers: Dossier<Item>[] = [];
+	for (const { dossier } of things) if (!dossiers.includes(dossier)) dossiers.push(dossier);
+	return dossiers;
+}
+
+/** What of an item is saved: all else follows from the entries, and is found again faster than it is read. */
 interface SavedItem {
 	readonly entry: Entry;
 	/** Only where there is one. */
@@ -135,38 +136,24 @@ interface SavedItem {
 	readonly stamp?: Stamp;
 	/** Only where it does not count. */
 	readonly verdict?: Verdict;
-	/** Only where they differ from the item's own rank. */
-	readonly rank?: string;
-	readonly place?: string;
-	readonly inCircle?: true;
-	readonly overTap?: true;
 }
 
 /** An item as text: a long list of texts is copied and stored many times faster than a forest of small objects. */
 export function saveItem(item: Item): string {
-	const { entry, problem, stamp, verdict, own, rank, place, inCircle, overTap } = item;
+	const { entry, problem, stamp, verdict } = item;
 	const saved: SavedItem = {
 		entry,
 		...(problem ? { problem } : {}),
 		...(stamp ? { stamp } : {}),
-		...(verdict.name === 'counts' ? {} : { verdict }),
-		...(rank === own ? {} : { rank }),
-		...(place === own ? {} : { place }),
-		...(inCircle ? { inCircle } : {}),
-		...(overTap ? { overTap } : {})
+		...(verdict.name === 'counts' ? {} : { verdict })
 	};
 	return JSON.stringify(saved);
 }
 
-export function restoreItem(text: string, timeZone: string): Item {
-	const saved = JSON.parse(text) as SavedItem;
-	const { entry, problem = '', stamp = null } = saved;
-	const when = happened(entry.happened, timeZone);
-	const item = buildItem(entry, kinds.get(entry.kind) ?? null, when, problem, stamp);
-	item.rank = saved.rank ?? item.own;
-	item.place = saved.place ?? item.own;
-	item.inCircle = saved.inCircle ?? false;
-	item.overTap = saved.overTap ?? false;
-	item.verdict = saved.verdict ?? counts;
+export function restoreItem(text: string, surroundings: Surroundings): Item {
+	const { entry, problem = '', stamp = null, verdict = counts } = JSON.parse(text) as SavedItem;
+	const when = happened(entry.happened, surroundings.timeZone);
+	const item = buildItem(entry, kinds.get(entry.kind) ?? null, when, problem, stamp, surroundings);
+	item.verdict = verdict;
 	return item;
 }

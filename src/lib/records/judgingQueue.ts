@@ -1,19 +1,17 @@
 /** Items still to be judged, lowest rank first; each at most once. What arrives in bulk is sorted, the rest is a heap. */
 import type { Item } from './item.ts';
+import { compareRanks } from './rank.ts';
 
 export class JudgingQueue {
-	readonly #sorted: Item[] = [];
+	readonly #sorted: Item[];
 	#next = 0;
 	readonly #heap: Item[] = [];
 
 	/** Takes many at once, before anything is popped. */
-	constructor(items: Iterable<Item>) {
-		for (const item of items) {
-			if (item.queued) continue;
-			item.queued = true;
-			this.#sorted.push(item);
-		}
-		this.#sorted.sort((a, b) => (a.rank < b.rank ? -1 : 1));
+	constructor(items: readonly Item[]) {
+		this.#sorted = [...items];
+		for (const item of items) item.queued = true;
+		this.#sorted.sort((a, b) => compareRanks(a.rank, b.rank));
 	}
 
 	push(item: Item): void {
@@ -23,7 +21,7 @@ export class JudgingQueue {
 		let at = heap.push(item) - 1;
 		while (at > 0) {
 			const up = (at - 1) >> 1;
-			if ((heap[up] as Item).rank <= item.rank) break;
+			if (compareRanks((heap[up] as Item).rank, item.rank) <= 0) break;
 			heap[at] = heap[up] as Item;
 			at = up;
 		}
@@ -34,7 +32,7 @@ export class JudgingQueue {
 		const sorted = this.#sorted[this.#next];
 		const heaped = this.#heap[0];
 		let item: Item | null;
-		if (sorted && !(heaped && heaped.rank < sorted.rank)) {
+		if (sorted && !(heaped && compareRanks(heaped.rank, sorted.rank) < 0)) {
 			item = sorted;
 			this.#next++;
 		} else item = this.#popHeap();
@@ -52,8 +50,8 @@ export class JudgingQueue {
 			for (;;) {
 				let down = 2 * at + 1;
 				if (down >= heap.length) break;
-				if (down + 1 < heap.length && (heap[down + 1] as Item).rank < (heap[down] as Item).rank) down++;
-				if ((heap[down] as Item).rank >= last.rank) break;
+				if (down + 1 < heap.length && isLower(heap[down + 1] as Item, heap[down] as Item)) down++;
+				if (!isLower(heap[down] as Item, last)) break;
 				heap[at] = heap[down] as Item;
 				at = down;
 			}
@@ -61,4 +59,8 @@ export class JudgingQueue {
 		}
 		return first;
 	}
+}
+
+function isLower(a: Item, b: Item): boolean {
+	return compareRanks(a.rank, b.rank) < 0;
 }

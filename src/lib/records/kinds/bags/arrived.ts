@@ -1,7 +1,7 @@
 /** A bag arrived: how many alive, how many dead. The living join a group of the receiver, in quarantine. */
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
-import { said } from '../../said.ts';
+import { countSaid, said } from '../../said.ts';
 import { fishText } from '../../fishCount.ts';
 import { certainty, fish, howMany, id } from '../../shapes.ts';
 
@@ -43,7 +43,7 @@ export const bagArrived = defineKind({
 			group.tank = body.tank;
 			group.origin = { from: 'bag', bag: body.bag };
 			group.started ??= said(told);
-			group.counts.push({ ...said(told), fish: body.alive, certainty: body.certainty });
+			group.counts.push(countSaid(told, body.alive, body.certainty));
 			// 28 days: common practice, no source; longer on any sign (group/quarantineSet).
 			group.quarantine = { ...said(told), untilMs: told.when.last + 28 * 86_400_000, reason: 'new arrivals' };
 		}

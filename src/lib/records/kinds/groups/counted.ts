@@ -1,7 +1,7 @@
 /** Somebody counted a group, or said about how many there are. */
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
-import { said } from '../../said.ts';
+import { countSaid } from '../../said.ts';
 import { fishText } from '../../fishCount.ts';
 import { certainty, fish, id } from '../../shapes.ts';
 
@@ -15,7 +15,7 @@ export const groupCounted = defineKind({
 	rooms: (body) => (body.room ? [body.room] : []),
 	apply: {
 		group(group, told) {
-			group.counts.push({ ...said(told), fish: told.body.fish, certainty: told.body.certainty });
+			group.counts.push(countSaid(told, told.body.fish, told.body.certainty));
 		}
 	},
 	sentence: (body, names) =>

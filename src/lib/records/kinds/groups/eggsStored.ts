@@ -1,7 +1,7 @@
 /** Eggs are stored in damp peat: an egg bag, with the days to check and to wet it. An egg bag is a holding. */
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
-import { said } from '../../said.ts';
+import { said, stageSaid } from '../../said.ts';
 import { dateOrNothing, id, shortText } from '../../shapes.ts';
 
 export const groupEggsStored = defineKind({
@@ -22,7 +22,7 @@ export const groupEggsStored = defineKind({
 		group(group, told) {
 			const { label, checkDue, wetDue } = told.body;
 			group.eggBag = { ...said(told), label, checkDue, wetDue };
-			group.stages.push({ ...said(told), stage: 'eggs in peat' });
+			group.stages.push(stageSaid(told, 'eggs in peat'));
 		}
 	},
 	sentence: (body, names) =>

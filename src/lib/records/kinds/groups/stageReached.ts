@@ -1,7 +1,7 @@
 /** A brood or group moved on a stage: eyed, hatched, free-swimming, growing on, sexed. */
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
-import { said } from '../../said.ts';
+import { said, stageSaid } from '../../said.ts';
 import { id, stage } from '../../shapes.ts';
 
 export const groupStageReached = defineKind({
@@ -14,7 +14,7 @@ export const groupStageReached = defineKind({
 	rooms: (body) => (body.room ? [body.room] : []),
 	apply: {
 		group(group, told) {
-			group.stages.push({ ...said(told), stage: told.body.stage });
+			group.stages.push(stageSaid(told, told.body.stage));
 			if (told.body.stage === 'ended') group.ended = said(told);
 		}
 	},

@@ -1,7 +1,7 @@
 /** Fish are kept together as a group from now on: founders, bought fish, part of another group, or from an old list. */
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
-import { said } from '../../said.ts';
+import { countSaid, said, stageSaid } from '../../said.ts';
 import { fishText, howManyFish } from '../../fishCount.ts';
 import type { Told } from '../../kind.ts';
 import type { Fish, Group, Origin } from '../../state.ts';
@@ -66,8 +66,8 @@ export const groupStarted = defineKind({
 			group.started = said(told);
 			// No fish and not counted = nobody has looked: a group that stands, its number not known.
 			if (howManyFish(body.fish) > 0 || body.certainty === 'counted')
-				group.counts.push({ ...said(told), fish: body.fish, certainty: body.certainty });
-			if (body.stage) group.stages.push({ ...said(told), stage: body.stage });
+				group.counts.push(countSaid(told, body.fish, body.certainty));
+			if (body.stage) group.stages.push(stageSaid(told, body.stage));
 		}
 	},
 	sentence(body, names) {

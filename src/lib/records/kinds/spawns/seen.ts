@@ -1,7 +1,7 @@
 /** A spawn was seen or young were dropped: one entry tells the spawn, its possible parents and the brood. */
 import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
-import { said } from '../../said.ts';
+import { countSaid, said, stageSaid } from '../../said.ts';
 import { fishText } from '../../fishCount.ts';
 import { certainty, fish, id, parentSet, stage } from '../../shapes.ts';
 
@@ -54,9 +54,9 @@ export const spawnSeen = defineKind({
 			group.room = body.room;
 			group.origin = { from: 'brood', spawn: body.spawn };
 			group.started = said(told);
-			group.stages.push({ ...said(told), stage: body.stage });
+			group.stages.push(stageSaid(told, body.stage));
 			if (body.fish.males + body.fish.females + body.fish.unsexed > 0) {
-				group.counts.push({ ...said(told), fish: body.fish, certainty: body.certainty });
+				group.counts.push(countSaid(told, body.fish, body.certainty));
 			}
 		}
 	},
