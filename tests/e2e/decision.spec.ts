@@ -292,7 +292,7 @@ test('without a signal nobody is signed out by half', async ({ browser }) => {
 	await hasNoFindings(page);
 	await context.setOffline(false);
 	await page.goto(`${club}/lines`);
-	await expect(page.getByText('Weir cory').first()).toBeVisible();
+	await expect(page.getByText('Weir cory').filter({ visible: true }).first()).toBeVisible();
 	await context.close();
 });
 
