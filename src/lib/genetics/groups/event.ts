@@ -11,6 +11,12 @@ export interface ParentShare {
 	readonly unit: UnitId | null;
 	/** 0 to 1; the weights of one side sum to 1. */
 	readonly weight: number;
+	/**
+	 * With `several`: how many fish of the unit had young, as if these were used evenly; all if absent. For known
+	 * shares of use c it is 1 / sum c²: one male of three with 80 of 100 young and the others 10 each is 1.52.
+	 * Which fish they were is not known, and the breeders of another brood are drawn anew.
+	 */
+	readonly breeders?: number;
 }
 
 /** The fathers, or the mothers, of one brood. A unit of several fish stands for one fish of it at random. */
@@ -39,6 +45,13 @@ export interface FoundersEvent {
 	readonly inbreeding?: number;
 	/** Kinship with earlier units, for example of the same shop; 0 with all others. */
 	readonly related?: readonly { readonly unit: UnitId; readonly kinship: number }[];
+	/**
+	 * True when nobody has said how these fish are related: `within` and `related` are then a guess. Ranges take
+	 * everything from 0 to the guess, or to `atMost` where that is more.
+	 */
+	readonly assumed?: boolean;
+	/** With `assumed`: the greatest that the kinship within could be. */
+	readonly atMost?: number;
 }
 
 /** A spawn or a drop. A unit on both sides is one whose sexes nobody knows: half of it is taken as male. */
@@ -64,11 +77,48 @@ export interface MergeEvent {
 	readonly of: readonly UnitId[];
 }
 
-/** From now on the unit has this many fish, at least one; who died or was missed did not depend on kinship. */
+/** Fish came out of one of several units, all of them out of the same one, and which is not known. */
+export interface OneOfEvent {
+	readonly kind: 'oneOf';
+	/** The fish that came, as units: for example males and females. */
+	readonly units: readonly { readonly unit: UnitId; readonly count: number }[];
+	/**
+	 * Where they may have come from; weights sum to 1. `units` tells, in the same order, out of which unit each
+	 * of the new units came. These keep their numbers: say with a count how many were left.
+	 */
+	readonly from: readonly { readonly units: readonly UnitId[]; readonly weight: number }[];
+}
+
+/**
+ * Some generations later a colony that nobody recorded brood by brood has become these fish. The units of its
+ * fathers and mothers then hold no fish; they stand for those that they last held.
+ */
+export interface GenerationsEvent {
+	readonly kind: 'generations';
+	/**
+	 * Units that the first fathers are drawn from: the very units of `mothers` where nobody tells the sexes apart,
+	 * otherwise none of them.
+	 */
+	readonly fathers: readonly UnitId[];
+	readonly mothers: readonly UnitId[];
+	/** Effective number of fathers of each generation, 1 or more, and of mothers; need not be whole. */
+	readonly males: number;
+	readonly females: number;
+	/** How many generations have passed, at least 1. */
+	readonly generations: number;
+	/** The fish of now, all of the last generation, for example as males and females. */
+	readonly young: readonly { readonly unit: UnitId; readonly count: number }[];
+}
+
+/**
+ * From now on the unit has this many fish; who died or was missed did not depend on kinship. None left: the unit
+ * stands for the fish that it last held.
+ */
 export interface CountEvent {
 	readonly kind: 'count';
 	readonly unit: UnitId;
 	readonly count: number;
 }
 
-export type GroupEvent = FoundersEvent | SpawnEvent | SplitEvent | MergeEvent | CountEvent;
+export type GroupEvent =
+	FoundersEvent | SpawnEvent | SplitEvent | OneOfEvent | MergeEvent | GenerationsEvent | CountEvent;

@@ -1,4 +1,4 @@
-import type { GroupEvent, ParentSide, UnitId } from './event.ts';
+import type { GenerationsEvent, GroupEvent, OneOfEvent, ParentSide, UnitId } from './event.ts';
 import type { GroupKinship } from './table.ts';
 
 /** What can be wrong with one event; `ids` are the units that it concerns. */
@@ -7,12 +7,16 @@ export interface GroupEventProblem {
 		| 'unitTwice' // a unit is named as new, but has been there before
 		| 'unitUnknown' // a unit is used before anything told of it
 		| 'unitEmptied' // fish are taken from, or counted in, a unit that all fish have left
-		| 'countNotWhole' // a count is not a whole number of at least 1
+		| 'countNotWhole' // a count is not a whole number of at least 1 (of fish that are left: at least 0)
 		| 'notEnoughFish' // more fish leave than the unit has, or one fish is father and mother
 		| 'nothingNamed' // a brood without young, a side without candidates, a merge of nothing
 		| 'candidateTwice' // one unit stands twice on a side, or twice in a merge
+		| 'breedersNotFit' // fewer than one breeder, or more than the unit has fish, or with one parent for all
+		| 'sidesOverlap' // the fathers and mothers of a colony share some units but not all
+		| 'unitsNotMatched' // a possible source does not name one unit for each of the new units
 		| 'weightsNotOne' // the weights of a side are negative or do not sum to 1
 		| 'nameNeedsOne' // a parent can be named as one fish only if it is one for the whole brood
+		| 'guessNotSaid' // a greatest kinship is given for founders that are not assumed
 		| 'notAShare'; // a kinship or an inbreeding outside 0 to 1
 	readonly ids: readonly UnitId[];
 }
@@ -73,12 +77,47 @@ export function groupEventProblems(
 		const total = side.from.reduce((sum, { weight }) => sum + weight, 0);
 		if (side.from.some(({ weight }) => !isShare(weight)) || !(Math.abs(total - 1) <= weightTolerance))
 			complain('weightsNotOne', ...known);
+		for (const { unit, breeders } of side.from) {
+			if (breeders === undefined) continue;
+			const most = unit === null ? 0 : (mayBeParent.get(unit) ?? Infinity);
+			if (!(breeders >= 1 && breeders <= most) || side.draw === 'one')
+				complain('breedersNotFit', ...(unit === null ? [] : [unit]));
+		}
 		for (const unit of known) {
 			const count = mayBeParent.get(unit);
 			if (count === undefined) complain('unitUnknown', unit);
 			else if (count < 2 && other.from.some((share) => share.unit === unit)) complain('notEnoughFish', unit);
 		}
 		if (side.name !== undefined && side.draw === 'several') complain('nameNeedsOne', side.name);
+	};
+
+	const checkOneOf = (event: OneOfEvent) => {
+		if (event.units.length === 0 || event.from.length === 0) complain('nothingNamed');
+		for (const { units } of event.from) {
+			if (units.length !== event.units.length) complain('unitsNotMatched', ...units);
+			for (const unit of units) standing(unit);
+		}
+		const total = event.from.reduce((sum, { weight }) => sum + weight, 0);
+		if (event.from.some(({ weight }) => !isShare(weight)) || !(Math.abs(total - 1) <= weightTolerance))
+			complain('weightsNotOne', ...event.from.flatMap(({ units }) => units));
+		for (const { unit, count } of event.units) begin(unit, count);
+	};
+	const checkGenerations = (event: GenerationsEvent) => {
+		const sides = [event.fathers, event.mothers];
+		if (sides.some((side) => side.length === 0) || event.young.length === 0) complain('nothingNamed');
+		const shared = event.fathers.filter((unit) => event.mothers.includes(unit));
+		for (const side of sides) {
+			if (new Set(side).size < side.length) complain('candidateTwice', ...side);
+			if (shared.length > 0 && shared.length < side.length) complain('sidesOverlap', ...shared);
+		}
+		const all = [...new Set(sides.flat())];
+		const count = all.reduce((sum, unit) => sum + standing(unit), 0);
+		if (shared.length > 0 && count < 2) complain('notEnoughFish', ...shared);
+		if (![event.males, event.females].every((breeders) => breeders >= 1 && breeders < Infinity))
+			complain('breedersNotFit', ...all);
+		if (!isCount(event.generations)) complain('countNotWhole', ...event.young.map(({ unit }) => unit));
+		for (const unit of all) set(unit, 0);
+		for (const { unit, count } of event.young) begin(unit, count);
 	};
 
 	for (const event of events) {
@@ -88,6 +127,8 @@ export function groupEventProblems(
 				if (!isShare(kinship)) complain('notAShare', event.unit, unit);
 			}
 			if (!isShare(event.within ?? 0) || !isShare(event.inbreeding ?? 0)) complain('notAShare', event.unit);
+			if (!isShare(event.atMost ?? 0)) complain('notAShare', event.unit);
+			if (event.atMost !== undefined && !event.assumed) complain('guessNotSaid', event.unit);
 			begin(event.unit, event.count);
 		} else if (event.kind === 'spawn') {
 			checkSide(event.fathers, event.mothers);
@@ -96,7 +137,9 @@ export function groupEventProblems(
 			if (event.mothers.name !== undefined) begin(event.mothers.name, 1);
 			if (event.young.length === 0) complain('nothingNamed');
 			for (const { unit, count } of event.young) begin(unit, count);
-		} else if (event.kind === 'split') {
+		} else if (event.kind === 'oneOf') checkOneOf(event);
+		else if (event.kind === 'generations') checkGenerations(event);
+		else if (event.kind === 'split') {
 			const count = standing(event.from);
 			begin(event.unit, event.count);
 			if (count > 0 && event.count > count) complain('notEnoughFish', event.from);
@@ -109,7 +152,7 @@ export function groupEventProblems(
 			begin(event.unit, Math.max(1, count));
 		} else {
 			standing(event.unit);
-			if (!isCount(event.count)) complain('countNotWhole', event.unit);
+			if (!isCount(event.count) && event.count !== 0) complain('countNotWhole', event.unit);
 			set(event.unit, event.count);
 		}
 	}

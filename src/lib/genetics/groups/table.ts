@@ -49,23 +49,59 @@ function betweenUnits(table: GroupKinship, a: number, b: number): number {
 	return a > b ? table.between[a]![b]! : table.between[b]![a]!;
 }
 
-/** Adds a unit; `row(j)` is its kinship with the earlier unit j. */
+/** Adds a unit; `row[j]` is its kinship with the earlier unit j. The row is kept, not copied. */
 export function addUnit(
 	table: GrowingTable,
 	unit: { id: UnitId; count: number; self: number; within: number },
-	row: (earlier: number) => number
+	row: Float64Array
 ): number {
 	const position = table.units.length;
-	const between = new Float64Array(position);
-	for (let j = 0; j < position; j++) between[j] = row(j);
 	table.units.push(unit.id);
 	table.index.set(unit.id, position);
 	table.count.push(unit.count);
 	table.emptied.push(false);
 	table.self.push(unit.self);
 	table.within.push(unit.within);
-	table.between.push(between);
+	table.between.push(row);
 	return position;
+}
+
+/** Takes back the units added since there were so many. Counts and emptied units are the caller's to put back. */
+export function dropUnits(table: GrowingTable, size: number): void {
+	for (let i = size; i < table.units.length; i++) table.index.delete(table.units[i]!);
+	for (const list of [table.units, table.count, table.emptied, table.self, table.within, table.between])
+		list.length = size;
+}
+
+/** A table to grow that shares the rows of an earlier one. */
+export function growingFrom(earlier: GroupKinship): GrowingTable {
+	return {
+		units: [...earlier.units],
+		index: new Map(earlier.index),
+		count: [...earlier.count],
+		emptied: [...earlier.emptied],
+		self: [...earlier.self],
+		within: [...earlier.within],
+		between: [...earlier.between]
+	};
+}
+
+/**
+ * Adds weight times the kinship of unit a with every earlier unit to a row that may be longer than there are units.
+ * This is where nearly all time is spent: one pass along the row of a, one down its column.
+ */
+export function addRow(
+	table: GroupKinship,
+	row: Float64Array,
+	a: number,
+	weight: number,
+	earlier: number
+): void {
+	const own = table.between[a]!;
+	const before = Math.min(a, earlier);
+	for (let j = 0; j < before; j++) row[j]! += weight * own[j]!;
+	if (a < earlier) row[a]! += weight * drawTwo(table, a, a);
+	for (let j = a + 1; j < earlier; j++) row[j]! += weight * table.between[j]![a]!;
 }
 
 /** Numbers of the units that a question names. */
