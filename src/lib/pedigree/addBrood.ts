@@ -1,15 +1,19 @@
 import type { ParentSide, UnitId } from '#genetics/groups/event.ts';
 import { weightsFromStanding, type StandingParent } from '#genetics/parents/weightsFromStanding.ts';
 import type { ThingId } from '#records/entry.ts';
-import type { Fish, Group, ParentSet, Spawn } from '#records/state.ts';
-import { partsOf, type EventList, type Parts } from './eventList.ts';
+import { dayMs } from '#club/question.ts';
+import type { ClubState, Fish, Group, ParentSet, Spawn } from '#records/state.ts';
+import { partFor, partsOf, type EventList, type Parts } from './eventList.ts';
+import { parentsOfBrood } from './parentsOfBrood.ts';
 
 /** What the brood needs of the events gathered so far. */
-interface Gathered {
+export interface BroodGathering {
 	readonly list: EventList;
 	sexed(group: ThingId, at: number): Parts;
 	cameFrom(group: ThingId, from: ThingId): void;
-	readonly state: { readonly groups: ReadonlyMap<ThingId, Group> };
+	/** The unknown male that a mother's group had met before it came: one unit for all its broods. */
+	readonly outsideMales: Map<ThingId, UnitId>;
+	readonly state: ClubState;
 }
 
 const standings = { seen: 'seen', likely: 'likely', possible: 'possible', 'ruled out': 'ruledOut' } as const;
@@ -17,14 +21,19 @@ const standings = { seen: 'seen', likely: 'likely', possible: 'possible', 'ruled
 /**
  * Adds a spawn: its possible fathers and mothers with default weights, and the young by sex.
  *
- * A parent whose set is empty is one of the group that the spawn was seen in, if that is known. Where nobody said
- * whether one or several were the parents, one is taken: the young are then at least as alike as they may be.
+ * Where nobody said whether one or several were the parents, see `parentsOfBrood`. Fathers who are not listed are
+ * fish from outside, unrelated to all; of livebearers that were mated before they came it is the same outside male for
+ * all broods of the group inside the window, since one male's sperm is stored.
  */
-export function addBrood(gathered: Gathered, brood: Group, spawn: Spawn, fish: Fish): Parts {
-	const { list } = gathered;
+export function addBrood(gathered: BroodGathering, brood: Group, spawn: Spawn, fish: Fish): Parts {
+	const { list, state } = gathered;
 	const at = spawn.seen?.when.last ?? 0;
-	const fathers = sideOf(gathered, brood, spawn, spawn.fathers, 'males', at);
-	const mothers = sideOf(gathered, brood, spawn, spawn.mothers, 'females', at);
+	const parents = parentsOfBrood(state, spawn, brood.id);
+	const mothers = sideOf(gathered, brood, parents.mothers, 'females', at);
+	let fathers = sideOf(gathered, brood, parents.fathers, 'males', at);
+	const mother = parents.mothers.of.length === 1 ? parents.mothers.of[0]?.group : undefined;
+	if (mother && parents.windowDays > 0)
+		fathers = withStoredSperm(gathered, fathers, mother, at, parents.windowDays);
 	const shared = fathers.from.find(
 		({ unit }) => unit !== null && mothers.from.some((one) => one.unit === unit)
 	);
@@ -42,21 +51,17 @@ export function addBrood(gathered: Gathered, brood: Group, spawn: Spawn, fish: F
 }
 
 function sideOf(
-	gathered: Gathered,
+	gathered: BroodGathering,
 	brood: Group,
-	spawn: Spawn,
 	set: ParentSet,
 	sex: 'males' | 'females',
 	at: number
 ): ParentSide {
-	const listed =
-		set.of.length || !spawn.inGroup ? set.of : [{ group: spawn.inGroup, standing: 'possible' as const }];
 	const parents = new Map<UnitId, StandingParent>();
-	for (const { group, standing } of listed) {
+	for (const { group, standing } of set.of) {
 		const id = gathered.state.groups.get(group)?.id ?? group;
 		if (id === brood.id) continue;
-		const parts = gathered.sexed(id, at);
-		const unit = parts[sex] ?? parts.unsexed ?? parts.males ?? parts.females;
+		const unit = partFor(gathered.sexed(id, at), sex);
 		if (unit === undefined || parents.has(unit)) continue;
 		if (standing !== 'ruled out') gathered.cameFrom(brood.id, id);
 		parents.set(unit, { unit, standing: standings[standing] });
@@ -64,4 +69,30 @@ function sideOf(
 	const from = weightsFromStanding([...parents.values()], !set.others && parents.size > 0);
 	const side = from.length ? from : [{ unit: null, weight: 1 }];
 	return { from: side, draw: set.number === 'several' ? 'several' : 'one' };
+}
+
+/** The outside father of a group that arrived less than the window ago is one male, the same for all its broods. */
+function withStoredSperm(
+	gathered: BroodGathering,
+	fathers: ParentSide,
+	mother: ThingId,
+	at: number,
+	windowDays: number
+): ParentSide {
+	const group = gathered.state.groups.get(mother);
+	const began = group?.started?.when.last;
+	const isOld = began === undefined || at - began > windowDays * dayMs;
+	if (!group || isOld || !fathers.from.some(({ unit }) => unit === null)) return fathers;
+	let male = gathered.outsideMales.get(group.id);
+	if (male === undefined) {
+		male = gathered.list.fresh(group.id, 'outside');
+		gathered.list.push({ kind: 'founders', unit: male, count: 1 });
+		gathered.list.begin(male, 1);
+		gathered.outsideMales.set(group.id, male);
+	}
+	const known = male;
+	return {
+		...fathers,
+		from: fathers.from.map((share) => (share.unit === null ? { ...share, unit: known } : share))
+	};
 }

@@ -1,5 +1,5 @@
 /** The events of a line while they are gathered, with how many fish each unit holds by then. */
-import type { GroupEvent, UnitId } from '#genetics/groups/event.ts';
+import type { FoundersEvent, GroupEvent, UnitId } from '#genetics/groups/event.ts';
 import { howManyFish } from '#records/fishCount.ts';
 import type { ThingId } from '#records/entry.ts';
 import type { Fish } from '#records/state.ts';
@@ -14,19 +14,30 @@ export const shoal: Fish = { males: 0, females: 0, unsexed: 6 };
 
 export class EventList {
 	readonly events: GroupEvent[] = [];
+	/** When each event was, by its place; ms since 1970. */
+	readonly times: number[] = [];
 	/** The spawn behind an event, by its place. */
 	readonly spawnOf = new Map<number, ThingId>();
+	readonly groupOf = new Map<UnitId, ThingId>();
+	/** The time of what is gathered now. */
+	now = 0;
 	#count = new Map<UnitId, number>();
 	/** Where the fish of an emptied unit went. */
 	#wentTo = new Map<UnitId, UnitId>();
-	#taken = 0;
+	/** Numbers are given group by group, so that what happens to one group renames nothing of another. */
+	#taken = new Map<ThingId, number>();
 
 	push(event: GroupEvent): number {
+		this.times.push(this.now);
 		return this.events.push(event) - 1;
 	}
 
-	fresh(group: ThingId, sex: Sex | 'all'): UnitId {
-		return `${group}/${this.#taken++}/${sex}`;
+	fresh(group: ThingId, sex: Sex | 'outside'): UnitId {
+		const number = this.#taken.get(group) ?? 0;
+		this.#taken.set(group, number + 1);
+		const unit = `${group}/${number}/${sex}`;
+		this.groupOf.set(unit, group);
+		return unit;
 	}
 
 	/** Names a unit for each sex that is there. */
@@ -41,12 +52,17 @@ export class EventList {
 		this.#count.set(unit, count);
 	}
 
-	/** Fish of no known parents; those of one group have this kinship with each other. */
-	founders(group: ThingId, fish: Fish, within: number): Parts {
+	/** Fish of no known parents; those of one group have this kinship with each other, and those others as told. */
+	founders(
+		group: ThingId,
+		fish: Fish,
+		within: number,
+		others: NonNullable<FoundersEvent['related']> = []
+	): Parts {
 		const units = this.unitsFor(group, fish);
 		units.forEach(({ unit, count }, i) => {
-			const related = units.slice(0, i).map((earlier) => ({ unit: earlier.unit, kinship: within }));
-			this.push({ kind: 'founders', unit, count, within, related });
+			const own = units.slice(0, i).map((earlier) => ({ unit: earlier.unit, kinship: within }));
+			this.push({ kind: 'founders', unit, count, within, related: [...own, ...others] });
 			this.begin(unit, count);
 		});
 		return partsOf(units);
@@ -73,7 +89,7 @@ export class EventList {
 	}
 
 	merge(of: readonly UnitId[], unit: UnitId): UnitId {
-		const standing = [...new Set(of.map((one) => this.#standing(one)))];
+		const standing = [...new Set(of.map((one) => this.standing(one)))];
 		if (standing.length === 1 && standing[0]) return standing[0];
 		this.push({ kind: 'merge', unit, of: standing });
 		this.#count.set(
@@ -94,12 +110,17 @@ export class EventList {
 	isEmptied(unit: UnitId): boolean {
 		return this.#wentTo.has(unit);
 	}
-	#standing(unit: UnitId): UnitId {
+	standing(unit: UnitId): UnitId {
 		const gone = this.#wentTo.get(unit);
-		return gone === undefined ? unit : this.#standing(gone);
+		return gone === undefined ? unit : this.standing(gone);
 	}
 }
 
 export function partsOf(units: readonly { readonly unit: UnitId; readonly sex: Sex }[]): Parts {
 	return Object.fromEntries(units.map(({ unit, sex }) => [sex, unit]));
+}
+
+/** The unit that a fish of this sex is taken from. */
+export function partFor(parts: Parts, sex: Sex): UnitId | undefined {
+	return parts[sex] ?? parts.unsexed ?? parts.males ?? parts.females;
 }
