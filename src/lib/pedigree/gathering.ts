@@ -8,7 +8,7 @@ import { addBrood } from './addBrood.ts';
 import { bagSources, sharedOut, weightsOf, type BagSource } from './bagSources.ts';
 import { EventList, partFor, partsOf, sexes, shoal, type Parts, type Sex } from './eventList.ts';
 import { fishAt } from './fishAt.ts';
-import type { Doubt, LineEvents, Widened } from './lineEvents.ts';
+import type { Doubt, LineEvents, Widened } from './gathered.ts';
 
 const oneBrood = 0.25;
 const unrelated = 0;
