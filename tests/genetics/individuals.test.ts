@@ -4,6 +4,7 @@ import { kinship } from '#genetics/individuals/kinship.ts';
 import { orderedPedigree } from '#genetics/individuals/orderedPedigree.ts';
 import type { FishRecord } from '#genetics/individuals/pedigree.ts';
 import { pedigreeProblems } from '#genetics/individuals/pedigreeProblems.ts';
+import { unlikelyRecords } from '#genetics/individuals/unlikelyRecords.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
 import { kinshipTolerance } from './builders.ts';
 
@@ -56,7 +57,7 @@ describe('each way in which records can be wrong has its name', () => {
 	test.each([
 		['fishTwice', [fish('a'), fish('a')], ['a']],
 		['parentUnknown', [fish('a', 'nobody')], ['nobody']],
-		['ownAncestor', [fish('a', 'b'), fish('b', null, 'a'), fish('c')], ['a', 'b']]
+		['ownAncestor', [fish('a', 'b'), fish('b', null, 'a'), fish('c', 'b')], ['a', 'b']]
 	])('%s', (code, records, ids) => {
 		expect(pedigreeProblems(records)).toEqual([{ code, ids }]);
 		expect(() => orderedPedigree(records)).toThrow(code);
@@ -67,4 +68,86 @@ test('kinship and inbreeding refuse young before their parents', () => {
 	const wrong = { ids: ['young', 'old'], mother: Int32Array.of(1, -1), father: Int32Array.of(-1, -1) };
 	expect(() => kinship(wrong)).toThrow(RangeError);
 	expect(() => inbreeding(wrong)).toThrow(RangeError);
+});
+
+test('pedigreeProblems(fish) lists all problems, each circle by itself, and not who hangs on a circle', () => {
+	const records = [
+		fish('a', 'b', 'nobody'),
+		fish('b', 'c'),
+		fish('c', 'a', 'self'),
+		fish('young of a', 'a', 'noone'),
+		fish('self', 'self', 'twice'),
+		fish('twice'),
+		fish('twice', 'nobody'),
+		fish('x', null, 'y'),
+		fish('y', 'x')
+	];
+	expect(pedigreeProblems(records)).toEqual([
+		{ code: 'fishTwice', ids: ['twice'] },
+		{ code: 'parentUnknown', ids: ['nobody'] },
+		{ code: 'parentUnknown', ids: ['noone'] },
+		{ code: 'ownAncestor', ids: ['a', 'b', 'c'] },
+		{ code: 'ownAncestor', ids: ['self'] },
+		{ code: 'ownAncestor', ids: ['x', 'y'] }
+	]);
+});
+
+test('a line of descent of 50,000 generations, youngest first, is no danger', () => {
+	const long = Array.from({ length: 50_000 }, (_, i) => fish(`${i}`, i === 49_999 ? null : `${i + 1}`));
+	expect(pedigreeProblems(long)).toEqual([]);
+	expect(orderedPedigree(long).ids[0]).toBe('49999');
+	expect(inbreeding(orderedPedigree(long)).every((F) => F === 0)).toBe(true);
+	const closed = [...long.slice(0, -1), fish('49999', '0')];
+	expect(pedigreeProblems(closed)).toMatchObject([{ code: 'ownAncestor' }]);
+});
+
+test('orderedPedigree(fish) leaves records that fit in their order', () => {
+	const records = [
+		fish('late founder'),
+		fish('a'),
+		fish('b', 'a'),
+		fish('founder'),
+		fish('c', 'b', 'founder')
+	];
+	expect(orderedPedigree(records).ids).toEqual(records.map(({ id }) => id));
+});
+
+describe('what is unlikely has its name, and is no problem', () => {
+	test.each([
+		['ownMate', [fish('a'), fish('b', 'a', 'a')], ['b', 'a']],
+		['bothParts', [fish('a'), fish('b', 'a'), fish('c', null, 'a')], ['a', 'c', 'b']],
+		['wrongSex', [{ ...fish('a'), sex: 'female' as const }, fish('b', 'a')], ['a', 'b']],
+		[
+			'parentNotOlder',
+			[
+				{ ...fish('a'), born: 900 },
+				{ ...fish('b', 'a'), born: 900 }
+			],
+			['a', 'b']
+		],
+		// Common practice, no source: no fish kept in clubs breeds at this age.
+		[
+			'parentTooYoung',
+			[
+				{ ...fish('a'), born: 900 },
+				{ ...fish('b', null, 'a'), born: 919 }
+			],
+			['a', 'b']
+		]
+	])('%s', (code, records, ids) => {
+		expect(unlikelyRecords(records)).toEqual([{ code, ids }]);
+		expect(pedigreeProblems(records)).toEqual([]);
+	});
+
+	test('nothing is said of what is not known, or is as it should be', () => {
+		const records = [
+			{ ...fish('a'), sex: 'male' as const, born: null },
+			{ ...fish('d'), born: 3 },
+			{ ...fish('b', 'a', 'd'), born: 23, sex: null },
+			fish('c', 'b')
+		];
+		expect(unlikelyRecords(records)).toEqual([]);
+		expect(unlikelyRecords(records, 21)).toEqual([{ code: 'parentTooYoung', ids: ['d', 'b'] }]);
+		expect(() => unlikelyRecords(records, NaN)).toThrow(RangeError);
+	});
 });
