@@ -57,12 +57,20 @@ export class EventList {
 		group: ThingId,
 		fish: Fish,
 		within: number,
-		others: NonNullable<FoundersEvent['related']> = []
+		others: NonNullable<FoundersEvent['related']> = [],
+		assumed = false
 	): Parts {
 		const units = this.unitsFor(group, fish);
 		units.forEach(({ unit, count }, i) => {
 			const own = units.slice(0, i).map((earlier) => ({ unit: earlier.unit, kinship: within }));
-			this.push({ kind: 'founders', unit, count, within, related: [...own, ...others] });
+			this.push({
+				kind: 'founders',
+				unit,
+				count,
+				within,
+				related: [...own, ...others],
+				...(assumed ? { assumed } : {})
+			});
 			this.begin(unit, count);
 		});
 		return partsOf(units);

@@ -16,8 +16,6 @@ export interface Doubt {
 
 /** What a unit's row may be instead of what the events say, from its first mention on. */
 export interface Widened {
-	/** Kinship of its fish with each other, if founders are taken otherwise. */
-	readonly within?: number;
 	/** Its fish may be, all or in part, of one of these units instead. */
 	readonly orOf?: readonly UnitId[];
 	/** Its fish may be, all or in part, unrelated to all others. */

@@ -182,20 +182,19 @@ export class Gathering {
 		const within = this.#chosen.get(id) === 1 ? unrelated : oneBrood;
 		const group = this.state.groups.get(id);
 		const parts = group ? this.#founders(group, fish, within, source) : this.list.founders(id, fish, within);
-		for (const unit of Object.values(parts)) this.#widened.set(unit, { within: unrelated });
 		this.#parts.set(id, parts);
 		return parts;
 	}
 
 	/** Founders of one source are taken to be as related as those of the less related group are among themselves. */
-	#founders(group: Group, fish: Fish, within: number, source: string): Parts {
+	#founders(group: Group, fish: Fish, within: number, source: string, assumed = false): Parts {
 		const key = source.trim().toLowerCase().replace(/\s+/g, ' ');
 		const before = key === '' ? [] : (this.#bySource.get(key) ?? []);
 		const relatives = before.filter((each) => Math.min(each.within, within) > 0);
 		const others: NonNullable<FoundersEvent['related']> = relatives.flatMap((each) =>
 			each.units.map((unit) => ({ unit, kinship: Math.min(each.within, within) }))
 		);
-		const parts = this.list.founders(group.id, fish, within, others);
+		const parts = this.list.founders(group.id, fish, within, others, assumed || relatives.length > 0);
 		if (relatives.length)
 			this.#sameSource.set(
 				group.id,
@@ -260,11 +259,10 @@ export class Gathering {
 	#addUnknown(group: Group, fish: Fish): void {
 		this.ensure(group.id);
 		this.#unknownOrigin.add(group.id);
-		const parts = this.list.founders(group.id, fish, oneBrood);
+		const parts = this.list.founders(group.id, fish, oneBrood, [], true);
 		for (const sex of sexes) {
 			const unit = parts[sex];
 			if (unit === undefined) continue;
-			this.#widened.set(unit, { within: unrelated });
 			this.#put(group, sex, unit);
 		}
 	}

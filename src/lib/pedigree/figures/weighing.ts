@@ -1,0 +1,89 @@
+/** Figures as weighted sums of a table's entries: the one form in which they are computed, bounded and traced back. */
+import type { UnitId } from '#genetics/groups/event.ts';
+import type { GroupKinship } from '#genetics/groups/table.ts';
+
+export type Entries = Pick<GroupKinship, 'self' | 'within' | 'between'>;
+
+/** The figure is the sum of weight times entry; units by their numbers in the table. */
+export interface Weighing {
+	readonly pairs: readonly (readonly [a: number, b: number, weight: number])[];
+	readonly self: readonly (readonly [unit: number, weight: number])[];
+	readonly within: readonly (readonly [unit: number, weight: number])[];
+}
+
+export interface Counted {
+	readonly unit: number;
+	/** Fish in it. */
+	readonly fish: number;
+}
+
+/** Units by number with their fish of now, those that the table does not know left out. */
+export function countedUnits(
+	table: Pick<GroupKinship, 'index' | 'count'>,
+	units: readonly UnitId[],
+	fishNow: ReadonlyMap<UnitId, number>
+): Counted[] {
+	return [...new Set(units)].flatMap((id) => {
+		const unit = table.index.get(id);
+		return unit === undefined ? [] : [{ unit, fish: Math.max(1, fishNow.get(id) ?? table.count[unit] ?? 1) }];
+	});
+}
+
+export function weighed(entries: Entries, { pairs, self, within }: Weighing): number {
+	let sum = 0;
+	for (const [a, b, weight] of pairs)
+		sum += weight * (a > b ? entries.between[a]![b]! : entries.between[b]![a]!);
+	for (const [unit, weight] of self) sum += weight * entries.self[unit]!;
+	for (const [unit, weight] of within) sum += weight * entries.within[unit]!;
+	return sum;
+}
+
+/** Two draws of which the second may be the same fish again: 1 minus this is gene diversity. */
+export function drawnTwice(units: readonly Counted[]): Weighing {
+	const fish = units.reduce((sum, one) => sum + one.fish, 0);
+	return {
+		pairs: units.flatMap((a, i) =>
+			units.slice(0, i).map((b) => [a.unit, b.unit, (2 * a.fish * b.fish) / fish ** 2] as const)
+		),
+		self: units.map((one) => [one.unit, one.fish / fish ** 2]),
+		within: units.map((one) => [one.unit, (one.fish * (one.fish - 1)) / fish ** 2])
+	};
+}
+
+/** Two different fish; of a single fish, that fish with itself. */
+export function drawnDifferent(units: readonly Counted[]): Weighing {
+	const fish = units.reduce((sum, one) => sum + one.fish, 0);
+	const only = units[0];
+	if (fish < 2 && only) return { pairs: [], self: [[only.unit, 1]], within: [] };
+	const all = fish * (fish - 1);
+	return {
+		pairs: units.flatMap((a, i) =>
+			units.slice(0, i).map((b) => [a.unit, b.unit, (2 * a.fish * b.fish) / all] as const)
+		),
+		self: [],
+		within: units.map((one) => [one.unit, (one.fish * (one.fish - 1)) / all])
+	};
+}
+
+/** One fish of each side. A unit on both sides: two different fish of it, or the only one twice. */
+export function drawnBetween(these: readonly Counted[], those: readonly Counted[]): Weighing {
+	const total = (units: readonly Counted[]) => units.reduce((sum, one) => sum + one.fish, 0);
+	const all = total(these) * total(those);
+	const pairs: [number, number, number][] = [];
+	const self: [number, number][] = [];
+	const within: [number, number][] = [];
+	for (const a of these)
+		for (const b of those) {
+			const weight = (a.fish * b.fish) / all;
+			if (a.unit !== b.unit) pairs.push([a.unit, b.unit, weight]);
+			else if (a.fish < 2) self.push([a.unit, weight]);
+			else within.push([a.unit, weight]);
+		}
+	return { pairs, self, within };
+}
+
+/** Mean inbreeding of the fish is 2 s - 1: twice this figure less 1. */
+export function meanSelf(units: readonly Counted[]): Weighing {
+	const fish = units.reduce((sum, one) => sum + one.fish, 0);
+	return { pairs: [], self: units.map((one) => [one.unit, one.fish / fish]), within: [] };
+}
