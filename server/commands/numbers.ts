@@ -8,9 +8,20 @@ import { diversity } from './numbers/diversity.ts';
 import { groups } from './numbers/groups.ts';
 import { inbreeding } from './numbers/inbreeding.ts';
 import { kinship } from './numbers/kinship.ts';
+import { loss } from './numbers/loss.ts';
+import { plan } from './numbers/plan.ts';
 import type { Answer, Problem, Question } from './numbers/question.ts';
+import { strategies } from './numbers/strategies.ts';
 
-const questions: Readonly<Record<string, Question>> = { inbreeding, kinship, diversity, groups };
+const questions: Readonly<Record<string, Question>> = {
+	inbreeding,
+	kinship,
+	diversity,
+	groups,
+	plan,
+	strategies,
+	loss
+};
 
 function refuse(code: string, sentence: string): { problems: Problem[] } {
 	return { problems: [{ code, ids: [], sentence }] };
@@ -29,7 +40,7 @@ async function answerTo(args: readonly string[]): Promise<Answer> {
 		const why = error instanceof Error ? error.message : String(error);
 		return refuse('notJson', `Standard input is not JSON: ${why}.`);
 	}
-	return questions[name]!(input);
+	return await questions[name]!(input);
 }
 
 /** Returns when all is written, however slowly it is read; whoever stops reading early has what they wanted. */

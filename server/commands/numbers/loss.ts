@@ -4,7 +4,10 @@ import { chanceOfLoss } from '#planning/chanceOfLoss.ts';
 import { read, type Question } from './question.ts';
 
 const share = (name: string) =>
-	z.number({ error: `${name} must be from 0 to 1` }).min(0, `${name} must be from 0 to 1`).max(1, `${name} must be from 0 to 1`);
+	z
+		.number({ error: `${name} must be from 0 to 1` })
+		.min(0, `${name} must be from 0 to 1`)
+		.max(1, `${name} must be from 0 to 1`);
 const whole = (name: string, least: number) =>
 	z
 		.int({ error: `${name} must be a whole number of at least ${least}` })

@@ -7,12 +7,15 @@ import { read, type Problem, type Question } from './question.ts';
 /** Long enough to prove the best choice for clubs of any real size. */
 const secondsToLook = 60;
 
-const count = z.int({ error: 'a count must be a whole number of at least 0' }).min(0, 'a count must be at least 0');
+const count = z
+	.int({ error: 'a count must be a whole number of at least 0' })
+	.min(0, 'a count must be at least 0');
 const kinship = z
 	.number({ error: 'a kinship must be a number from 0 to 1' })
 	.min(0, 'a kinship must be from 0 to 1')
 	.max(1, 'a kinship must be from 0 to 1');
-const atLeast0 = (name: string) => z.number({ error: `${name} must be 0 or more` }).min(0, `${name} must be 0 or more`);
+const atLeast0 = (name: string) =>
+	z.number({ error: `${name} must be 0 or more` }).min(0, `${name} must be 0 or more`);
 
 const schema = z.strictObject({
 	rooms: z.int({ error: 'rooms must be a whole number of at least 1' }).min(1, 'rooms must be at least 1'),
@@ -42,7 +45,12 @@ export const plan: Question = async (given) => {
 		...asked.forbidden.flatMap((pair) =>
 			pair.every((room) => room < rooms)
 				? []
-				: [problem('roomUnknown', `forbidden names the rooms ${pair.join(' and ')}: rooms go from 0 to ${rooms - 1}.`)]
+				: [
+						problem(
+							'roomUnknown',
+							`forbidden names the rooms ${pair.join(' and ')}: rooms go from 0 to ${rooms - 1}.`
+						)
+					]
 		)
 	];
 	if (problems.length === 0) {
@@ -68,5 +76,10 @@ const problem = (code: string, sentence: string): Problem => ({ code, ids: [], s
 
 function wrongLength(name: string, list: readonly unknown[] | undefined, rooms: number): Problem[] {
 	if (list === undefined || list.length === rooms) return [];
-	return [problem('wrongLength', `${name} must have as many entries as there are rooms: ${rooms}, not ${list.length}.`)];
+	return [
+		problem(
+			'wrongLength',
+			`${name} must have as many entries as there are rooms: ${rooms}, not ${list.length}.`
+		)
+	];
 }

@@ -11,7 +11,7 @@ export interface Problem {
 export type Answer = { readonly answer: object } | { readonly problems: readonly Problem[] };
 
 /** Reads the input, which is any JSON, and answers or says all that is wrong with it. */
-export type Question = (input: unknown) => Answer;
+export type Question = (input: unknown) => Answer | Promise<Answer>;
 
 /** The input in the form that the schema asks for, or all places where it is not. */
 export function read<Schema extends z.ZodType>(
