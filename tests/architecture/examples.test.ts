@@ -8,7 +8,9 @@ const modules = pathsBelow('src/lib/genetics')
 	.filter((path) => path.endsWith('.ts'))
 	.map(readSource);
 /** Files that say what data looks like, or hold what functions of their folder share: not called from outside. */
-const internal = new Set(['event.ts', 'table.ts', 'spawn.ts', 'grow.ts', 'pedigree.ts'].map((name) => `/${name}`));
+const internal = new Set(
+	['event.ts', 'table.ts', 'spawn.ts', 'grow.ts', 'rangeSearch.ts', 'pedigree.ts'].map((name) => `/${name}`)
+);
 const isInternal = (path: string) => [...internal].some((name) => path.endsWith(name));
 
 /** Lines of the `@example` blocks of a file, one list for each block. */
