@@ -1,14 +1,16 @@
 /** The ledger's figures: folding, one entry more, sizes, the server's part, a new device. */
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
+import { ledgerAims } from './ledgerAims.ts';
+import type { BrowserFigures } from './ledgerBrowser.ts';
 import { buildIfOlder, ledgerDevice, type DeviceFigures } from './ledgerDevice.ts';
 import type { FoldFigures, Times } from './ledgerFold.ts';
 import { ledgerServer, type ServerFigures } from './ledgerServer.ts';
-import type { Bench } from './main.ts';
+import type { Aim, Bench } from './main.ts';
 
 const sizes = [10_000, 100_000];
 
-interface LedgerFigures {
+export interface LedgerFigures {
 	readonly fold: readonly FoldFigures[];
 	readonly server: readonly ServerFigures[];
 	readonly device: readonly DeviceFigures[];
@@ -42,6 +44,8 @@ function lines(given: object): string[] {
 	return [...fold.flatMap(foldLines), ...server.flatMap(serverLines), ...device.flatMap(deviceLines)];
 }
 
+const aims = (given: object): Aim[] => ledgerAims(given as LedgerFigures);
+
 const ms = (value: number) => `${value < 10 ? value.toFixed(3) : value.toFixed(0)} ms`;
 const mb = (bytes: number) => `${(bytes / 1e6).toFixed(1)} MB`;
 const both = ({ median, slowest }: Times) => `${ms(median)} (slowest ${ms(slowest)})`;
@@ -49,8 +53,9 @@ const both = ({ median, slowest }: Times) => `${ms(median)} (slowest ${ms(slowes
 function foldLines(of: FoldFigures): string[] {
 	return [
 		`${of.entries} entries, ${mb(of.textBytes)} of JSON, ${of.things} things`,
-		`  folded in ${ms(of.foldMs)} (processor time ${ms(of.foldProcessorMs)}), ${mb(of.foldHeapBytes)} of heap`,
-		`  one more: newest ${both(of.newest)}, 30 days late ${both(of.thirtyDaysLate)}`,
+		`  folded in ${ms(of.foldMs)}, the quickest of ${of.folds}; the first ${ms(of.firstFoldMs)} (processor time ${ms(of.foldProcessorMs)}); ${mb(of.foldHeapBytes)} of heap`,
+		...Object.entries(of.oneMore).map(([sort, measured]) => `  one more ${sort}: ${both(measured)}`),
+		`  one count more: newest ${both(of.newest)}, 30 days late ${both(of.thirtyDaysLate)}`,
 		`  a correction of the oldest ${both(of.correctionOfTheOldest)}, undo ${both(of.undo)}`,
 		`  200 late ones at once ${ms(of.twoHundredLateMs)}; schema ${of.schemaMicroseconds.toFixed(1)} microseconds an entry`,
 		`  saved in ${ms(of.saveMs)} as ${mb(of.savedBytes)}, restored in ${ms(of.restoreMs)}`
@@ -73,14 +78,24 @@ function deviceLines(of: DeviceFigures): string[] {
 	const { node, browser } = of;
 	const parts = `fetching ${ms(node.fetchMs)}, reading ${ms(node.readMs)}, folding ${ms(node.foldMs)}`;
 	const own = `${of.entries} entries on a new device: usable in ${ms(node.usableMs)} in Node (${parts})`;
-	if (!browser) return [own, '  no Chromium found: not measured in a browser'];
-	const worker = browser.isWorkerSlowed ? 'page and worker' : 'the page alone';
-	const heap = browser.workerHeapBytes === null ? 'not told' : mb(browser.workerHeapBytes);
+	if (browser.length === 0) return [own, '  no Chromium found: not measured in a browser'];
 	return [
 		own,
-		`  Chromium, ${browser.slowedTimes} times slower (${worker}): first usable screen ${ms(browser.firstUsableScreenMs)}, again ${ms(browser.secondOpeningMs)}`,
-		`  longest blocked frame ${ms(browser.longestBlockedFrameMs)}; heap of the page ${mb(browser.pageHeapBytes)}, of the worker ${heap}`
+		...browser.flatMap((one) => ('problem' in one ? [`  in Chromium: ${one.problem}`] : browserLines(one)))
 	];
 }
 
-export const bench: Bench = { run, lines };
+function browserLines(of: BrowserFigures): string[] {
+	const slowed = of.isWorkerSlowed ? 'page and worker' : 'the page alone';
+	const how =
+		of.slowedTimes === 1
+			? 'at full speed'
+			: `asked to be ${of.slowedTimes} times as slow (${slowed}; a loop took ${of.slowedByLoop.toFixed(1)} times as long)`;
+	const heap = of.workerHeapBytes === null ? 'not told' : mb(of.workerHeapBytes);
+	return [
+		`  Chromium ${how}: first usable screen ${ms(of.firstUsableScreenMs)}, the whole record ${ms(of.wholeRecordMs)}; first screen again ${ms(of.secondOpeningMs)}`,
+		`  longest blocked frame ${ms(of.longestBlockedFrameMs)}; heap of the page ${mb(of.pageHeapBytes)}, of the worker ${heap}`
+	];
+}
+
+export const bench: Bench = { run, lines, aims };

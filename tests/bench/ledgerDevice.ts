@@ -9,12 +9,12 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
-import { chromium, type CDPSession, type Page } from '@playwright/test';
 import type { Manifest, VolumeRow } from '#protocol/messages.ts';
 import { Fold } from '#records/fold.ts';
 import { pathsBelow } from '#tests/architecture/sources.ts';
-import { chromiumArgs, chromiumThere } from '#tests/helpers/findChromium.ts';
+import { chromiumThere } from '#tests/helpers/findChromium.ts';
 import { startServer } from '#tests/helpers/startServer.ts';
+import { inBrowser, type BrowserFigures } from './ledgerBrowser.ts';
 import type { FilledClub } from './ledgerClub.ts';
 
 export interface DeviceFigures {
@@ -28,29 +28,14 @@ export interface DeviceFigures {
 		readonly readMs: number;
 		readonly foldMs: number;
 	};
-	/** Null where there is no Chromium. */
-	readonly browser: BrowserFigures | null;
+	/** At full speed and slowed; empty where there is no Chromium. */
+	readonly browser: readonly (BrowserFigures | { readonly problem: string })[];
 }
-export interface BrowserFigures {
-	readonly slowedTimes: number;
-	/** The browser slows the page's own thread; whether it slowed the worker that folds as well. */
-	readonly isWorkerSlowed: boolean;
-	/** From opening the address, nothing kept, until a line is on the screen. */
-	readonly firstUsableScreenMs: number;
-	/** The same page again, with what the device keeps. */
-	readonly secondOpeningMs: number;
-	/** Longest time for which the page could not answer a finger. */
-	readonly longestBlockedFrameMs: number;
-	readonly pageHeapBytes: number;
-	/** Null where the browser does not tell. */
-	readonly workerHeapBytes: number | null;
-}
-
 const root = join(import.meta.dirname, '../..');
 const port = 4396;
 const address = `http://localhost:${port}`;
-const slowedTimes = 4;
-const patienceMs = 240_000;
+/** At full speed, and as slow as an old phone. */
+const speeds = [1, 4];
 
 export async function ledgerDevice(entries: number, tell: (step: string) => void): Promise<DeviceFigures> {
 	const folder = await mkdtemp(join(tmpdir(), 'kithline-bench-'));
@@ -67,8 +52,12 @@ export async function ledgerDevice(entries: number, tell: (step: string) => void
 			tell(`${entries} entries: a new device in plain Node`);
 			const node = await inNode(filled);
 			const executablePath = chromiumThere();
-			if (executablePath) tell(`${entries} entries: a new device in Chromium, ${slowedTimes} times slower`);
-			const browser = executablePath ? await inBrowser(filled, executablePath) : null;
+			const browser: (BrowserFigures | { problem: string })[] = [];
+			for (const slowedTimes of executablePath ? speeds : []) {
+				tell(`${entries} entries: a new device in Chromium, ${slowedTimes} times as slow`);
+				const asked = { executablePath: executablePath ?? '', address, slowedTimes };
+				browser.push(await inBrowser(filled, asked).catch(problemOf));
+			}
 			const { volumes, volumeBytes } = filled;
 			return { entries, volumes, volumeBytes, node, browser };
 		} finally {
@@ -77,6 +66,11 @@ export async function ledgerDevice(entries: number, tell: (step: string) => void
 	} finally {
 		await rm(folder, { recursive: true, force: true });
 	}
+}
+
+/** What went wrong in the browser is told beside the other figures, which stand. */
+function problemOf(error: unknown): { problem: string } {
+	return { problem: error instanceof Error ? (error.message.split('\n')[0] ?? '') : String(error) };
 }
 
 function fill(folder: string, entries: number): FilledClub {
@@ -135,96 +129,6 @@ function readVolume(content: Buffer, digest: string) {
 		text,
 		...(stamp === undefined ? {} : { stamp: { id, n, time: stamp } })
 	}));
-}
-
-async function inBrowser({ club, cookies }: FilledClub, executablePath: string): Promise<BrowserFigures> {
-	const browser = await chromium.launch({ executablePath, args: chromiumArgs });
-	try {
-		const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
-		await context.addCookies(cookies.map((cookie) => ({ ...cookie, url: address, httpOnly: true })));
-		await context.addInitScript(() => {
-			const seen = { longest: 0 };
-			Object.assign(globalThis, { benchSeen: seen });
-			new PerformanceObserver((list) => {
-				for (const entry of list.getEntries()) seen.longest = Math.max(seen.longest, entry.duration);
-			}).observe({ type: 'longtask', buffered: true });
-		});
-		const page = await context.newPage();
-		const session = await context.newCDPSession(page);
-		await session.send('Emulation.setCPUThrottlingRate', { rate: slowedTimes });
-		await session.send('Performance.enable');
-		const workers = watchWorkers(session);
-		await session.send('Target.setAutoAttach', {
-			autoAttach: true,
-			waitForDebuggerOnStart: false,
-			flatten: false
-		});
-		const open = async () => {
-			const start = performance.now();
-			await page.goto(`${address}/c/${club}/lines`);
-			await page.getByText('Line 1', { exact: true }).first().waitFor({ timeout: patienceMs });
-			return performance.now() - start;
-		};
-		const firstUsableScreenMs = await open();
-		const longestBlockedFrameMs = await longestBlocked(page);
-		const { metrics } = await session.send('Performance.getMetrics');
-		const pageHeapBytes = metrics.find((one) => one.name === 'JSHeapUsedSize')?.value ?? 0;
-		const workerHeapBytes = await workers.heapBytes();
-		return {
-			slowedTimes,
-			isWorkerSlowed: await workers.areSlowed(),
-			firstUsableScreenMs,
-			secondOpeningMs: await open(),
-			longestBlockedFrameMs,
-			pageHeapBytes,
-			workerHeapBytes
-		};
-	} finally {
-		await browser.close();
-	}
-}
-
-function longestBlocked(page: Page): Promise<number> {
-	return page.evaluate(() => (globalThis as unknown as { benchSeen: { longest: number } }).benchSeen.longest);
-}
-
-/** Slows and asks the page's dedicated workers, as far as the browser lets itself be asked. */
-function watchWorkers(session: CDPSession) {
-	const ids = new Set<string>();
-	const answers = new Map<number, (answer: { result?: Record<string, number>; error?: unknown }) => void>();
-	let asked = 0;
-	const slowed: Promise<boolean>[] = [];
-	const ask = (sessionId: string, method: string, params: object = {}) =>
-		new Promise<{ result?: Record<string, number>; error?: unknown }>((resolve) => {
-			asked += 1;
-			answers.set(asked, resolve);
-			const message = JSON.stringify({ id: asked, method, params });
-			session
-				.send('Target.sendMessageToTarget', { sessionId, message })
-				.catch((error: unknown) => resolve({ error }));
-			setTimeout(() => resolve({ error: 'no answer' }), 10_000).unref();
-		});
-	session.on('Target.receivedMessageFromTarget', ({ message }) => {
-		const answer = JSON.parse(message) as { id?: number; result?: Record<string, number>; error?: unknown };
-		if (answer.id !== undefined) answers.get(answer.id)?.(answer);
-	});
-	session.on('Target.attachedToTarget', ({ sessionId, targetInfo }) => {
-		if (targetInfo.type !== 'worker') return;
-		ids.add(sessionId);
-		const slow = ask(sessionId, 'Emulation.setCPUThrottlingRate', { rate: slowedTimes });
-		slowed.push(slow.then(({ error }) => error === undefined));
-	});
-	return {
-		async areSlowed() {
-			const all = await Promise.all(slowed);
-			return all.length > 0 && all.every(Boolean);
-		},
-		async heapBytes() {
-			const used = await Promise.all([...ids].map((id) => ask(id, 'Runtime.getHeapUsage')));
-			const known = used.flatMap(({ result }) => (result?.usedSize === undefined ? [] : [result.usedSize]));
-			return known.length > 0 ? known.reduce((sum, one) => sum + one, 0) : null;
-		}
-	};
 }
 
 /** The app is measured as it is: built first when its build is older than its sources. */

@@ -13,6 +13,8 @@ export interface When {
 	readonly text: string;
 }
 
+/** `2026-03-14T19:20Z` */
+const shortestMoment = 17;
 const partialDate = /^(\d{4})(?:-(\d\d)(?:-(\d\d))?)?([~?%]?)$/;
 /** Longer text is no date; the bound keeps a hostile one from costing anything. */
 const longestText = 64;
@@ -53,6 +55,7 @@ let cache: { readonly timeZone: string; readonly read: Map<string, When | null> 
  * browsers do not agree on the 30th of February, and a club's record has moments by the hundred thousand.
  */
 function readMoment(text: string): number | null {
+	if (text.length < shortestMoment) return null;
 	if (text.charCodeAt(10) !== letterT || text.charCodeAt(4) !== dash || text.charCodeAt(7) !== dash)
 		return null;
 	const [year, month, day] = [digits(text, 0, 4), digits(text, 5, 2), digits(text, 8, 2)];
