@@ -2,7 +2,9 @@
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
 import type { ClubState } from '#records/state.ts';
-import type { FigureOfGroups } from './kinshipOfGroups.ts';
+import type { SpawnEvent } from '#genetics/groups/event.ts';
+import type { LineEvents } from './gathered.ts';
+import type { Figure, FigureOpen } from './lineKinship.ts';
 
 const months = [
 	'January',
@@ -25,15 +27,28 @@ export function shortFigure(value: number): string {
 	return value.toFixed(2);
 }
 
+/** A figure and why it is not certain. */
+export interface FigureWithWhy extends Figure {
+	/** The weightiest open thing as the end of a sentence that begins with "because"; '' = nothing is open. */
+	readonly why: string;
+}
+
 /** "As close as cousins: 0.06, between 0.03 and 0.13, because the father of the brood of March 2026 is one of three." */
-export function figureWords(state: ClubState, of: FigureOfGroups, words: string, unknown: boolean): string {
+export function figureWords(of: FigureWithWhy, words: string, unknown: boolean): string {
 	if (unknown)
 		return 'Nothing is shared as far as the record goes, but it does not say where some of these fish came from.';
 	const lead = `${words.charAt(0).toUpperCase()}${words.slice(1)}: ${shortFigure(of.expected)}`;
 	const open = shortFigure(of.least) !== shortFigure(of.greatest);
 	if (!open) return `${lead}.`;
-	const because = becauseWords(state, of);
-	return `${lead}, between ${shortFigure(of.least)} and ${shortFigure(of.greatest)}${because ? `, because ${because}` : ''}.`;
+	const between = of.exact ? 'between' : 'surely between';
+	return `${lead}, ${between} ${shortFigure(of.least)} and ${shortFigure(of.greatest)}${becauseWords(of.why, of.open.length)}.`;
+}
+
+/** ", because … (and 3 more things are open)"; '' when there is nothing to say. */
+export function becauseWords(why: string, open: number): string {
+	if (!why) return '';
+	const more = open > 1 ? ` (and ${open - 1} more ${open === 2 ? 'thing is' : 'things are'} open)` : '';
+	return `, because ${why}${more}`;
 }
 
 /** One sentence on origins that nobody has said; '' when all are known. */
@@ -46,32 +61,45 @@ export function sureWords(state: ClubState, outside: readonly ThingId[]): string
 	return `The record does not say where the first fish${where} came from; they are taken as one brood, not related to the others.`;
 }
 
-function becauseWords(state: ClubState, of: FigureOfGroups): string {
-	const more =
-		of.open > 1 ? ` (and ${of.open - 1} more ${of.open === 2 ? 'thing is' : 'things are'} open)` : '';
-	if (of.because?.spawn) return broodWords(state, of.because.spawn) + more;
-	if (of.because?.group) {
-		const names = namesOf(state, null);
-		const group = state.groups.get(of.because.group);
-		const room = group?.room;
-		// "group of …" wants an article; a name that its keeper gave does not.
-		const what = `${group && !group.name ? 'the ' : ''}${names.group(of.because.group).replace(/^a /, '')}`;
-		return `nobody has said where ${what}${room ? ` in ${names.room(room)}` : ''} came from${more}`;
+/** What is open, as the end of a sentence that begins with "because". */
+export function openWords(state: ClubState, events: LineEvents, open: FigureOpen): string {
+	const event = events.events[open.event];
+	if (event?.kind === 'spawn') return broodWords(state, open.spawn, event);
+	if (!open.group) return '';
+	const names = namesOf(state, null);
+	const group = state.groups.get(open.group);
+	// "group of …" wants an article; a name that its keeper gave does not.
+	const name = `${group && !group.name ? 'the ' : ''}${names.group(open.group).replace(/^a /, '')}`;
+	const what = `${name}${group?.room ? ` in ${names.room(group.room)}` : ''}`;
+	const doubts = events.doubts.filter((doubt) => doubt.group === open.group).map((doubt) => doubt.about);
+	if (open.about === 'founders') {
+		if (doubts.includes('founders') || events.unknownOrigin.has(open.group))
+			return `nobody has said where ${what} came from`;
+		const source = group?.origin.from === 'founders' ? group.origin.source.trim() : '';
+		return `it is only taken that fish from the source “${source}” are related`;
 	}
-	return '';
+	if (doubts.includes('bag')) return `nobody has said which fish were bagged for ${what}`;
+	if (doubts.includes('mix')) return `strangers may be among ${what}`;
+	return `more fish were counted in ${what} than the record tells of`;
 }
 
-function broodWords(state: ClubState, id: ThingId): string {
-	const spawn = state.spawns.get(id);
-	if (!spawn) return 'the parents of a brood are not known';
-	const at = spawn.seen ? new Date(spawn.seen.when.first) : null;
-	const brood = at ? `the brood of ${months[at.getUTCMonth()]} ${at.getUTCFullYear()}` : 'a brood';
+/** "the brood of March 2025" */
+export function broodName(state: ClubState, spawn: ThingId | null): string {
+	const seen = spawn ? state.spawns.get(spawn)?.seen : null;
+	if (!seen) return 'a brood';
+	const at = new Date(seen.when.first);
+	return `the brood of ${months[at.getUTCMonth()]} ${at.getUTCFullYear()}`;
+}
+
+function broodWords(state: ClubState, id: ThingId | null, event: SpawnEvent): string {
+	const brood = broodName(state, id);
+	const spawn = id ? state.spawns.get(id) : undefined;
 	const side = (name: 'father' | 'mother') => {
-		const set = name === 'father' ? spawn.fathers : spawn.mothers;
-		const possible = set.of.filter((one) => one.standing !== 'ruled out').length + (set.others ? 1 : 0);
-		if (possible < 2 && set.of.length > 0) return '';
-		if (possible < 2) return `the ${name} of ${brood} is not known`;
-		return `the ${name} of ${brood} is one of ${numbers[possible] ?? possible}${set.others ? ', one of them perhaps not in the record' : ''}`;
+		const { from } = name === 'father' ? event.fathers : event.mothers;
+		const set = name === 'father' ? spawn?.fathers : spawn?.mothers;
+		const outside = from.some(({ unit }) => unit === null || unit.endsWith('/outside'));
+		if (from.length < 2) return outside && set?.of.length === 0 ? `the ${name} of ${brood} is not known` : '';
+		return `the ${name} of ${brood} is one of ${numbers[from.length] ?? from.length}${outside ? ', one of them perhaps not in the record' : ''}`;
 	};
 	return side('father') || side('mother') || `the parents of ${brood} are not certain`;
 }

@@ -10,8 +10,6 @@ export interface Doubt {
 	 * among them; `surplus`: more fish were counted than the record accounts for.
 	 */
 	readonly about: 'founders' | 'bag' | 'mix' | 'surplus';
-	/** How many ways there are that `chosen` can try; 0 is the one that stands in the events. */
-	readonly ways: number;
 }
 
 /** What a unit's row may be instead of what the events say, from its first mention on. */

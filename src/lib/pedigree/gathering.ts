@@ -29,7 +29,6 @@ export class Gathering {
 	readonly state: ClubState;
 	readonly outsideMales = new Map<ThingId, UnitId>();
 	readonly #line: ThingId;
-	readonly #chosen: ReadonlyMap<ThingId, number>;
 	readonly #groups: readonly Group[];
 	readonly #parts = new Map<ThingId, Parts>();
 	readonly #doubts: Doubt[] = [];
@@ -42,10 +41,9 @@ export class Gathering {
 	readonly #underWay = new Set<ThingId>();
 	readonly #joined = new Set<string>();
 
-	constructor(state: ClubState, line: ThingId, chosen: ReadonlyMap<ThingId, number>) {
+	constructor(state: ClubState, line: ThingId) {
 		this.state = state;
 		this.#line = line;
-		this.#chosen = chosen;
 		this.#groups = [...new Set(state.groups.values())].filter((group) => group.line === line);
 	}
 
@@ -143,7 +141,7 @@ export class Gathering {
 			if (bag) {
 				const { said, possible } = bagSources(this.state, bag, this.#groups, group.id);
 				if (said.length) return this.#take(group, said, fish, at);
-				const picked = possible[this.#chosen.get(group.id) ?? 0] ?? possible[0];
+				const [picked] = possible;
 				if (picked !== undefined) return this.#takeOneOf(group, picked, possible, fish, at);
 			}
 		}
@@ -178,10 +176,11 @@ export class Gathering {
 	/** Fish that nobody knows the origin of: brothers and sisters as the careful guess, unrelated as the other way. */
 	#outsiders(id: ThingId, fish: Fish, source = ''): Parts {
 		this.#unknownOrigin.add(id);
-		this.#doubt(id, 'founders', 2);
-		const within = this.#chosen.get(id) === 1 ? unrelated : oneBrood;
+		this.#doubt(id, 'founders');
 		const group = this.state.groups.get(id);
-		const parts = group ? this.#founders(group, fish, within, source) : this.list.founders(id, fish, within);
+		const parts = group
+			? this.#founders(group, fish, oneBrood, source, true)
+			: this.list.founders(id, fish, oneBrood, [], true);
 		this.#parts.set(id, parts);
 		return parts;
 	}
@@ -225,7 +224,7 @@ export class Gathering {
 
 	/** One group of several, it was not said which. */
 	#takeOneOf(group: Group, picked: ThingId, possible: readonly ThingId[], fish: Fish, at: number): Parts {
-		if (possible.length > 1) this.#doubt(group.id, 'bag', possible.length);
+		if (possible.length > 1) this.#doubt(group.id, 'bag');
 		const others = possible.filter((id) => id !== picked).map((id) => this.ensure(id));
 		const parts = this.#take(group, [{ group: picked, fish: noFish }], fish, at);
 		for (const sex of sexes) {
@@ -287,14 +286,14 @@ export class Gathering {
 		const sexedNow = this.sexed(group.id, count.when.last);
 		if (count.certainty !== 'counted' || !isGrown || more <= 0 || held.length === 0) return;
 		this.#surplus.set(group.id, { more, entry: count.entry });
-		this.#doubt(group.id, 'surplus', 1);
+		this.#doubt(group.id, 'surplus');
 		this.#renew(group, sexedNow, { orOutside: true });
 	}
 
 	/** Strangers may be among the fish from now on: fish of this room's other groups, or of none in the record. */
 	#mix(group: Group, at: number): void {
 		const parts = this.sexed(group.id, at);
-		this.#doubt(group.id, 'mix', 1);
+		this.#doubt(group.id, 'mix');
 		const near = this.#groups.filter(
 			(other) => other.id !== group.id && other.room === group.room && this.#parts.has(other.id)
 		);
@@ -326,8 +325,8 @@ export class Gathering {
 		return chosen.map(({ unit }) => unit);
 	}
 
-	#doubt(group: ThingId, about: Doubt['about'], ways: number): void {
+	#doubt(group: ThingId, about: Doubt['about']): void {
 		if (!this.#doubts.some((doubt) => doubt.group === group && doubt.about === about))
-			this.#doubts.push({ group, about, ways });
+			this.#doubts.push({ group, about });
 	}
 }

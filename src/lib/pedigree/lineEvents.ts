@@ -14,13 +14,7 @@ export type { Doubt, LineEvents, Widened } from './gathered.ts';
  * and what happened last changes nothing before it. README.md in this folder says what is assumed where.
  * Source: rules G1 to G7 as in `groupKinship`; what to assume is our own choice.
  * Cost: O(statements about the line), and one row of the table for each unit.
- *
- * @param chosen for a doubt of a group, another way than 0
  */
-export function lineEvents(
-	state: ClubState,
-	line: ThingId,
-	chosen: ReadonlyMap<ThingId, number> = new Map()
-): LineEvents {
-	return new Gathering(state, line, chosen).run();
+export function lineEvents(state: ClubState, line: ThingId): LineEvents {
+	return new Gathering(state, line).run();
 }

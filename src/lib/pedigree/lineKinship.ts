@@ -78,20 +78,25 @@ export class LineKinship {
 
 	/** A figure between its bounds, without what it hangs on. */
 	bounded(weighing: Weighing): Pick<Figure, 'expected' | 'least' | 'greatest'> {
-		const expected = weighed(this.table, weighing);
+		const expected = share(weighed(this.table, weighing));
 		return {
 			expected,
-			least: Math.min(expected, weighed(this.bounds.least, weighing)),
-			greatest: Math.max(expected, weighed(this.bounds.greatest, weighing))
+			least: Math.min(expected, share(weighed(this.bounds.least, weighing))),
+			greatest: Math.max(expected, share(weighed(this.bounds.greatest, weighing)))
 		};
 	}
 
 	/** A figure with its range and the open things behind it. */
 	figure(weighing: Weighing): Figure {
-		const expected = weighed(this.table, weighing);
+		const expected = share(weighed(this.table, weighing));
 		const open = tracedBack(this.table, this.recipes, weighing, expected, this.#widened)
 			.filter(({ least, greatest }) => greatest - least > rounding)
-			.map((thing) => ({ ...thing, ...this.#about(thing.event) }))
+			.map((thing) => ({
+				...thing,
+				least: share(thing.least),
+				greatest: share(thing.greatest),
+				...this.#about(thing.event)
+			}))
 			.sort((a, b) => b.greatest - b.least - (a.greatest - a.least) || a.event - b.event);
 		const oneKnown = {
 			least: Math.min(expected, ...open.map((thing) => thing.least)),
@@ -119,4 +124,9 @@ export class LineKinship {
 			group: unit === undefined ? null : (this.events.groupOf.get(unit) ?? null)
 		};
 	}
+}
+
+/** Sums may end a rounding below 0 or above 1. */
+function share(value: number): number {
+	return Math.min(1, Math.max(0, value));
 }

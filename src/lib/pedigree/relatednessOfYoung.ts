@@ -3,10 +3,11 @@ import { nextMating, type NextMating } from '#genetics/words/nextMating.ts';
 import type { ThingId } from '#records/entry.ts';
 import { howManyFish } from '#records/fishCount.ts';
 import type { ClubState, Fish, Group } from '#records/state.ts';
-import { KinshipOfGroups, type FigureOfGroups } from './kinshipOfGroups.ts';
-import { figureWords, sureWords } from './figureWords.ts';
+import { figureWords, sureWords, type FigureWithWhy } from './figureWords.ts';
+import type { GrownTable } from './goneOn.ts';
+import { KinshipOfGroups } from './kinshipOfGroups.ts';
 
-export interface RelatednessFigure extends FigureOfGroups {
+export interface RelatednessFigure extends FigureWithWhy {
 	readonly step: KinshipWords['step'];
 	/** "as close as cousins"; "not known" when nothing shows a tie but an origin is not known. */
 	readonly words: string;
@@ -52,6 +53,8 @@ export interface RelatednessQuestion {
 	readonly toRoom: ThingId;
 	/** ms since 1970; for quarantine. */
 	readonly now: number;
+	/** A table of the line to go on from. */
+	readonly earlier?: GrownTable | null;
 }
 
 /** A group of unknown origin is ranked as if its young were of cousins: own choice, no source. */
@@ -63,16 +66,22 @@ const worthTheDrive = 0.0025;
  * Relatedness of young: whose fish of this line should a room get, so that the young are least related?
  *
  * For every group of the line in another room: the expected inbreeding of young of one of its fish and one of the
- * room's fish, by group kinship from the recorded parents with the default weights, and its range over one open thing
- * at a time. For a room without fish of the line: of two fish of the candidate group. Closed tanks, closed rooms and
+ * room's fish, by group kinship from the recorded parents with the default weights, and its range over all that
+ * the record leaves open. For a room without fish of the line: of two fish of the candidate group. Closed tanks, closed rooms and
  * quarantine are hard stops and told by group. The least related come first; then those with most fish.
  *
  * This is the seam for whatever computes it: other modules may stand behind this function, its question and its
  * answer stay.
  * Source: rules G1 to G7 as in `groupKinship`; weights, order and words are our own choice.
- * Cost: one kinship table for each open way, see KinshipOfGroups.
+ * Cost: one kinship table, and one pass over it for each figure, see LineKinship.
  */
-export function relatednessOfYoung({ state, line, toRoom, now }: RelatednessQuestion): RelatednessOfYoung {
+export function relatednessOfYoung({
+	state,
+	line,
+	toRoom,
+	now,
+	earlier
+}: RelatednessQuestion): RelatednessOfYoung {
 	const groups = [...new Set(state.groups.values())]
 		.filter((group) => group.line === line && group.room !== null && stands(group))
 		.sort((a, b) => (a.id < b.id ? -1 : 1));
@@ -92,7 +101,7 @@ export function relatednessOfYoung({ state, line, toRoom, now }: RelatednessQues
 			: [];
 	});
 	const free = others.filter((group) => !excluded.some((out) => out.group === group.id));
-	const kinship = new KinshipOfGroups(state, line, [...own, ...free.map((group) => group.id)]);
+	const kinship = new KinshipOfGroups(state, line, earlier ?? null);
 	const have = own.length ? figure(state, kinship, kinship.within(own), own) : null;
 	const candidates = free
 		.filter((group) => kinship.knows(group.id))
@@ -109,7 +118,7 @@ export function relatednessOfYoung({ state, line, toRoom, now }: RelatednessQues
 		excluded,
 		nothingBetter: have !== null && (best === undefined || rankOf(best) > have.expected - worthTheDrive),
 		roomClosed: state.rooms.get(toRoom)?.closed != null || (own.length > 0 && ownOpen.length === 0),
-		complete: kinship.complete
+		complete: true
 	};
 }
 
@@ -133,7 +142,7 @@ function candidate(
 function figure(
 	state: ClubState,
 	kinship: KinshipOfGroups,
-	of: FigureOfGroups,
+	of: FigureWithWhy,
 	groups: readonly ThingId[]
 ): RelatednessFigure {
 	const outside = [...kinship.events.unknownOrigin].filter((id) =>
@@ -146,7 +155,7 @@ function figure(
 		step: said.step,
 		words: said.words,
 		tier: nextMating(unknown ? null : of.expected).tier,
-		sentence: figureWords(state, of, said.words, unknown),
+		sentence: figureWords(of, said.words, unknown),
 		howSure: sureWords(state, outside),
 		unknown
 	};

@@ -69,7 +69,7 @@ export function freshBlood(
 				.map((group) => group.id);
 	if (theirs.length === 0)
 		return none('unknown', 'The record does not say which fish these are, so nobody can tell.');
-	const kinship = new KinshipOfGroups(state, line, [...own, ...theirs]);
+	const kinship = new KinshipOfGroups(state, line);
 	const known = theirs.filter((id) => kinship.knows(id));
 	if (known.length === 0)
 		return none('unknown', 'The record does not say where these fish came from, so nobody can tell.');
@@ -79,7 +79,7 @@ export function freshBlood(
 		[...kinship.forebearsOf(id).keys()].some((one) => kinship.events.unknownOrigin.has(one))
 	);
 	if (shared) {
-		const said = figureWords(state, figure, kinshipWords(figure.expected).words, false);
+		const said = figureWords(figure, kinshipWords(figure.expected).words, false);
 		return {
 			answer: shared.same ? 'same' : 'shared',
 			sentence: sharedWords(shared, names, state),
@@ -136,7 +136,7 @@ function isOneFlock(kinship: KinshipOfGroups, a: ThingId, b: ThingId, shared: Th
 
 function broodsAt(kinship: KinshipOfGroups, place: number): ThingId[] {
 	const event = kinship.events.events[place];
-	return event?.kind === 'spawn' ? event.young.map(({ unit }) => unit.slice(0, unit.indexOf('/'))) : [];
+	return event?.kind === 'spawn' ? event.young.map(({ unit }) => kinship.events.groupOf.get(unit) ?? '') : [];
 }
 
 function sharedWords(shared: SharedGroup, names: Names, state: ClubState): string {
