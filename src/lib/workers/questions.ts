@@ -18,6 +18,7 @@ import { groupPage } from '#club/groups/groupPage.ts';
 import { historyOf } from '#club/history/historyOf.ts';
 import { notShared } from '#club/history/notShared.ts';
 import { todayOnDevice } from '#club/history/todayOnDevice.ts';
+import { lineFamily } from '#club/lines/lineFamily.ts';
 import { linePage } from '#club/lines/linePage.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
 import { readFirstList } from '#club/lines/readFirstList.ts';
@@ -117,6 +118,7 @@ export const questions = {
 	groupPage,
 	historyOf,
 	needsYou,
+	lineFamily,
 	linePage,
 	linesOverview,
 	meetingPage,
