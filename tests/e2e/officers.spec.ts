@@ -56,3 +56,38 @@ test('an officer names the runner of a meeting, whose words then count for every
 	await expect(page.getByText('orchard keeper no longer runs the bags.')).toBeVisible();
 	await expect(page.getByText('Nobody yet.')).toBeVisible();
 });
+
+test('an officer erases a statement for good, and it leaves the other phones; a keeper cannot', async ({
+	browser
+}) => {
+	const officer = await phoneOf(browser, url, 'harbour');
+	const mill = await phoneOf(browser, url, 'mill');
+	const history = (club: string) => `${club}/groups/mill-shop/history`;
+	await mill.page.goto(`${mill.club}/groups/mill-shop`);
+	await mill.page.getByRole('button', { name: 'Name and tank' }).click();
+	await mill.page.getByRole('textbox', { name: 'Name' }).fill('Those of Anna Weber, 4 Mill Lane');
+	await mill.page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+	const words = (page: typeof mill.page) => page.getByText(/Anna Weber/).filter({ visible: true });
+	await mill.page.goto(history(mill.club));
+	await expect(words(mill.page).first()).toBeVisible();
+	await expect(mill.page.getByRole('button', { name: 'Erase' })).toHaveCount(0);
+
+	const { page } = officer;
+	await page.goto(history(officer.club));
+	await expect(words(page).first()).toBeVisible();
+	const said = page.getByRole('listitem').filter({ hasText: 'Anna Weber' });
+	await page.context().setOffline(true);
+	await said.getByRole('button', { name: 'Erase' }).click();
+	await expect(page.getByText('No signal: it can be erased when there is one.')).toBeVisible();
+	await page.context().setOffline(false);
+	const erase = page.getByRole('button', { name: 'Erase it for good' });
+	await expect(erase).toBeDisabled();
+	await hasNoFindings(page);
+	await page.getByLabel('I am sure that it must go').check();
+	await erase.click();
+	await expect(page.getByRole('dialog')).toBeHidden();
+	for (const each of [page, mill.page]) await expect(words(each)).toHaveCount(0);
+	await mill.page.reload();
+	await expect(mill.page.getByRole('heading', { name: /history/ })).toBeVisible();
+	await expect(words(mill.page)).toHaveCount(0);
+});

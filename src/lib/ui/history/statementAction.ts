@@ -1,4 +1,4 @@
-export type StatementAction = 'correct' | 'dispute' | 'decide' | 'restore' | 'versions';
+export type StatementAction = 'correct' | 'dispute' | 'decide' | 'restore' | 'versions' | 'erase';
 
 /** Reasons in one tap; the words go into the record as they stand. */
 export const quickReasons = {
