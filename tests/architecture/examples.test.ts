@@ -9,7 +9,16 @@ const modules = pathsBelow('src/lib/genetics')
 	.map(readSource);
 /** Files that say what data looks like, or hold what functions of their folder share: not called from outside. */
 const internal = new Set(
-	['event.ts', 'table.ts', 'spawn.ts', 'grow.ts', 'rangeSearch.ts', 'pedigree.ts'].map((name) => `/${name}`)
+	[
+		'event.ts',
+		'table.ts',
+		'spawn.ts',
+		'grow.ts',
+		'rangeSearch.ts',
+		'founderGenes.ts',
+		'room.ts',
+		'pedigree.ts'
+	].map((name) => `/${name}`)
 );
 const isInternal = (path: string) => [...internal].some((name) => path.endsWith(name));
 

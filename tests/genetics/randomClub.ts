@@ -16,7 +16,7 @@ export function randomClub(random: () => number, length: number): GroupEvent[] {
 		return { unit, count };
 	};
 	events.push(
-		{ kind: 'founders', ...begin('shop', 3), within: 0.25, assumed: true },
+		{ kind: 'founders', ...begin('shop', 5), within: 0.25, assumed: true },
 		{
 			kind: 'founders',
 			...begin('shop2', 4),
@@ -25,7 +25,10 @@ export function randomClub(random: () => number, length: number): GroupEvent[] {
 			related: [{ unit: 'shop', kinship: 0.25 }]
 		}
 	);
-	const sources = [...new Set([pick(standing(1)), pick(standing(1)), 'shop'])];
+	// Sources lose fish in a drop but not their number in the recursion: they have enough, and no part in what follows.
+	const possible = standing(5).filter((unit) => unit !== 'shop' && unit !== 'shop2');
+	const sources = [...new Set(possible.length ? [pick(possible), 'shop'] : ['shop'])];
+	for (const unit of sources) held.delete(unit);
 	events.push({
 		kind: 'oneOf',
 		units: [begin('came', 2), begin('came2', 1)],
@@ -39,7 +42,7 @@ export function randomClub(random: () => number, length: number): GroupEvent[] {
 		kind: 'spawn',
 		fathers: {
 			from: [
-				{ unit: 'shop', weight: 0.7, breeders: 1 + upTo(3) },
+				{ unit: 'shop2', weight: 0.7, breeders: 1 + upTo(3) },
 				{ unit: 'came', weight: 0.3 }
 			],
 			draw: 'several'

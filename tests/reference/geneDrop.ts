@@ -73,7 +73,9 @@ export function geneDrop(events: readonly GroupEvent[], random: () => number): M
 				event.unit,
 				event.of.flatMap((unit) => fish.get(unit)!)
 			);
-		} else fish.set(event.unit, shuffle([...fish.get(event.unit)!]).slice(0, event.count));
+		} else if (event.kind === 'count') {
+			fish.set(event.unit, shuffle([...fish.get(event.unit)!]).slice(0, event.count));
+		} else throw new RangeError(`not dropped here: ${event.kind}`);
 	}
 	return fish;
 }
