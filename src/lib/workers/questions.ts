@@ -18,6 +18,8 @@ import { groupPage } from '#club/groups/groupPage.ts';
 import { historyOf } from '#club/history/historyOf.ts';
 import { notShared } from '#club/history/notShared.ts';
 import { todayOnDevice } from '#club/history/todayOnDevice.ts';
+import { kinshipOfPair } from '#club/lines/kinshipOfPair.ts';
+import { kinshipTable } from '#club/lines/kinshipTable.ts';
 import { lineFamily } from '#club/lines/lineFamily.ts';
 import { linePage } from '#club/lines/linePage.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
@@ -118,6 +120,8 @@ export const questions = {
 	groupPage,
 	historyOf,
 	needsYou,
+	kinshipOfPair,
+	kinshipTable,
 	lineFamily,
 	linePage,
 	linesOverview,
