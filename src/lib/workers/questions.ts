@@ -21,12 +21,14 @@ import { todayOnDevice } from '#club/history/todayOnDevice.ts';
 import { kinshipOfPair } from '#club/lines/kinshipOfPair.ts';
 import { kinshipTable } from '#club/lines/kinshipTable.ts';
 import { lineFamily } from '#club/lines/lineFamily.ts';
+import { lineFigures } from '#club/lines/lineFigures.ts';
 import { linePage } from '#club/lines/linePage.ts';
 import { linesOverview } from '#club/lines/linesOverview.ts';
 import { readFirstList } from '#club/lines/readFirstList.ts';
 import { memberPage } from '#club/people/memberPage.ts';
 import { needsYou } from '#club/needs/needsYou.ts';
 import { myPart } from '#club/people/myPart.ts';
+import { pairingInRoom } from '#club/rooms/pairingInRoom.ts';
 import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
@@ -123,6 +125,7 @@ export const questions = {
 	kinshipOfPair,
 	kinshipTable,
 	lineFamily,
+	lineFigures,
 	linePage,
 	linesOverview,
 	meetingPage,
@@ -130,6 +133,7 @@ export const questions = {
 	memberPage,
 	myPart,
 	notShared,
+	pairingInRoom,
 	readFirstList,
 	roomPage,
 	roomsList,

@@ -1,7 +1,7 @@
 import { kinshipWords } from '#genetics/words/kinshipWords.ts';
 import { nextMating, type NextMating } from '#genetics/words/nextMating.ts';
 import { figureWords, sureWords } from '#pedigree/figureWords.ts';
-import { KinshipOfGroups } from '#pedigree/kinshipOfGroups.ts';
+import { lineKinships } from '#pedigree/lineKinships.ts';
 import type { ThingId } from '#records/entry.ts';
 import type { Question } from '../question.ts';
 import { hasOpenOrigin } from './kinshipTable.ts';
@@ -21,7 +21,7 @@ export const kinshipOfPair: Question<
 	{ line: ThingId; one: ThingId; other: ThingId },
 	KinshipOfPair | null
 > = (state, { line, one, other }) => {
-	const kinship = new KinshipOfGroups(state, state.lines.get(line)?.id ?? line);
+	const kinship = lineKinships.of(state, state.lines.get(line)?.id ?? line);
 	if (!kinship.knows(one) || !kinship.knows(other)) return null;
 	const figure = one === other ? kinship.within([one]) : kinship.between([one], [other]);
 	const pair = [...new Set([one, other])];

@@ -1,6 +1,7 @@
 import { kinshipWords, type KinshipWords } from '#genetics/words/kinshipWords.ts';
 import { drawnBetween, drawnDifferent } from '#pedigree/figures/weighing.ts';
-import { KinshipOfGroups } from '#pedigree/kinshipOfGroups.ts';
+import type { KinshipOfGroups } from '#pedigree/kinshipOfGroups.ts';
+import { lineKinships } from '#pedigree/lineKinships.ts';
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
 import type { Certainty, Fish } from '#records/state.ts';
@@ -40,7 +41,7 @@ export interface KinshipTable {
 export const kinshipTable: Question<{ line: ThingId }, KinshipTable | null> = (state, { line: id }) => {
 	const line = state.lines.get(id);
 	if (!line) return null;
-	const kinship = new KinshipOfGroups(state, line.id);
+	const kinship = lineKinships.of(state, line.id);
 	const names = namesOf(state, null);
 	const groups = [...new Set(state.groups.values())]
 		.filter((group) => group.line === line.id && isStanding(group) && kinship.knows(group.id))

@@ -1,0 +1,39 @@
+/**
+ * A share as people say it: so many in ten.
+ *
+ * @param share 0 to 1
+ * @example
+ * inTen(0.81) // => 'about 8 in 10'
+ * inTen(0.97) // => 'nearly all'
+ */
+export function inTen(share: number): string {
+	if (share >= 0.9995) return 'all';
+	if (share >= 0.95) return 'nearly all';
+	if (share < 0.05) return share <= 0 ? 'none' : 'next to none';
+	return `about ${tenths(share)} in 10`;
+}
+
+/**
+ * The range behind it: " (between 7 and 9)"; '' where both ends are the same in tenths.
+ *
+ * The lower end is rounded down and the upper one up, so that the words never promise more than the figures.
+ */
+export function rangeInTen(least: number, greatest: number): string {
+	const [low, high] = [Math.floor(least * 10 + 1e-9), Math.ceil(greatest * 10 - 1e-9)];
+	if (high - low < 1 || greatest - least < 0.005) return '';
+	return ` (between ${low} and ${high})`;
+}
+
+function tenths(share: number): number {
+	return Math.min(10, Math.max(1, Math.round(share * 10)));
+}
+
+/** "0.81, between 0.72 and 0.88"; without a range where there is none to see. */
+export function figureText(
+	of: { readonly expected: number; readonly least: number; readonly greatest: number },
+	decimals = 2
+): string {
+	const text = (value: number) => value.toFixed(decimals);
+	const [low, high] = [text(of.least), text(of.greatest)];
+	return low === high ? text(of.expected) : `${text(of.expected)}, between ${low} and ${high}`;
+}
