@@ -20,7 +20,7 @@ export const layers: Readonly<Record<string, Layer>> = {
 	records: { layers: [], packages: ['zod', 'uuid', 'edtf', 'temporal-polyfill'] },
 	club: { layers: ['records', 'pedigree', 'genetics'], packages: [] },
 	genetics: { layers: [], packages: [] },
-	planning: { layers: ['genetics'], packages: ['highs', 'munkres', 'pure-rand'] },
+	planning: { layers: ['genetics'], packages: ['highs', 'munkres'] },
 	pedigree: { layers: ['records', 'club', 'genetics'], packages: [] },
 	protocol: { layers: [], packages: [] },
 	sync: { layers: ['records', 'protocol'], packages: syncPackages },

@@ -3,7 +3,7 @@
  * have a dozen entries each, bags, exchanges, check-ins, now and then a correction, a dispute, a tap.
  */
 import type { Entry, Stamp } from '#records/entry.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 
 export interface Row {
 	readonly entry: Entry;
@@ -28,7 +28,7 @@ const groupsKept = 12;
  * @param lineCount not more than rooms: each line has a keeper for a coordinator
  */
 export function ledgerHistory(seed: number, size: number, roomCount = 40, lineCount = 12): Row[] {
-	const random = seededRandom(seed);
+	const random = randomFrom(seed);
 	const whole = (below: number) => Math.floor(random() * below);
 	const pick = <T>(list: readonly T[]): T => list[whole(list.length)] as T;
 	const rows: Row[] = [];

@@ -6,7 +6,7 @@ import { expect, onTestFinished, test } from 'vitest';
 import { openDatabase } from '#server/storage/database.ts';
 import { createSqliteStorage } from '#server/storage/sqlite.ts';
 import { createLedger } from '#server/ledger/ledger.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { until } from '#tests/helpers/until.ts';
 import { entryText } from '#tests/server/ledger/entries.ts';
 import { SyncClient } from '#tests/server/ledger/syncClient.ts';
@@ -47,7 +47,7 @@ async function onDisk<Result>(
 }
 
 test(`${rounds} SIGKILLs under writing (seed 7): nothing answered as shared is ever missing, all end equal`, async () => {
-	const random = seededRandom(7);
+	const random = randomFrom(7);
 	const folder = await mkdtemp(join(tmpdir(), 'kithline-kill-'));
 	const file = join(folder, 'club.sqlite');
 	let server = await start(file, 0);

@@ -6,7 +6,7 @@ import { guard, type GuardView, type Writer } from '#server/ledger/guard.ts';
 import { readStructs } from '#server/ledger/readStructs.ts';
 import type { Row } from '#server/storage/storage.ts';
 import { row } from '#tests/contract/storage.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { closingAttacks, handMade } from '#tests/server/ledger/attacks.ts';
 import { entryId, entryText } from '#tests/server/ledger/entries.ts';
 
@@ -107,7 +107,7 @@ function spoil(update: Uint8Array, random: () => number): Uint8Array {
 
 describe('the guard under random and spoilt updates', { timeout: 60_000 }, () => {
 	test.each([1, 2, 3, 4, 5, 6])('seed %i: nothing but clean additions to own logs gets in', (seed) => {
-		const random = seededRandom(seed);
+		const random = randomFrom(seed);
 		let taken = 0;
 		let refused = 0;
 		for (let round = 0; round < 1_500; round += 1) {

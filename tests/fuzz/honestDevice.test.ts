@@ -4,7 +4,7 @@ import { createLedger } from '#server/ledger/ledger.ts';
 import { readVolume } from '#server/ledger/volumes.ts';
 import { openDatabase } from '#server/storage/database.ts';
 import { createSqliteStorage } from '#server/storage/sqlite.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { until } from '#tests/helpers/until.ts';
 import { handMade } from '#tests/server/ledger/attacks.ts';
 import { entryId, entryText } from '#tests/server/ledger/entries.ts';
@@ -46,7 +46,7 @@ describe('an honest device is never stuck and loses nothing', () => {
 	test.each(seeds)(
 		'seed %i: broken wires, lost copies, bad entries, closed volumes, new editions, a hostile neighbour',
 		async (seed) => {
-			const random = seededRandom(seed);
+			const random = randomFrom(seed);
 			const chance = (share: number) => random() < share;
 			let now = 1_700_000_000_000;
 			const { ledger, storage, events } = await openLedger(() => (now += 20));

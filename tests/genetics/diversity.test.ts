@@ -15,7 +15,7 @@ import { kinship } from '#genetics/individuals/kinship.ts';
 import { orderedPedigree } from '#genetics/individuals/orderedPedigree.ts';
 import type { Pedigree } from '#genetics/individuals/pedigree.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { fishOf } from '#tests/reference/pedigrees.ts';
 import { kinshipTolerance } from './builders.ts';
 import { pedigrees, population } from './pedigrees.ts';
@@ -47,7 +47,7 @@ describe('a pair with n young: the two kinds of genome equivalents are not equal
 		expect(unknownParents.length).toBe(0);
 		expectClose(founderEquivalents(shares), 2, kinshipTolerance);
 		const drops = 20_000;
-		const kept = alleleRetention(pedigree, living, seededRandom(n), drops).founders;
+		const kept = alleleRetention(pedigree, living, randomFrom(n), drops).founders;
 		const r = 1 - 2 ** -n;
 		// The drop agrees with the chance that a gene is in none of n young.
 		for (const found of kept) expectClose(found, r, { abs: 4 * Math.sqrt((r * (1 - r)) / drops) });
@@ -103,7 +103,7 @@ describe('a population of 20 years', () => {
 	test('1 - mean kinship is the diversity of dropped genes (MacCluer et al. 1986)', () => {
 		// Each founder is followed by itself: the mean kinship is the chance that two draws have one founder gene.
 		const drops = 3000;
-		const random = seededRandom(22);
+		const random = randomFrom(22);
 		let sum = 0;
 		let squares = 0;
 		const genes = new Int32Array(2 * 400);
@@ -129,7 +129,7 @@ describe('a population of 20 years', () => {
 
 	test('allele retention: equivalents lie between genomes and founders, targets sum to 1', () => {
 		const { shares, unknownParents } = founderContributions(pedigree, living);
-		const kept = alleleRetention(pedigree, living, seededRandom(23), 2000);
+		const kept = alleleRetention(pedigree, living, randomFrom(23), 2000);
 		expect(kept.founders.length).toBe(shares.length);
 		expect(kept.unknownParents.length).toBe(unknownParents.length);
 		const all = [...shares, ...unknownParents];
@@ -141,7 +141,7 @@ describe('a population of 20 years', () => {
 			1,
 			meanTolerance
 		);
-		const again = alleleRetention(pedigree, living, seededRandom(23), 2000);
+		const again = alleleRetention(pedigree, living, randomFrom(23), 2000);
 		expect(again).toEqual(kept);
 	});
 });
@@ -193,7 +193,7 @@ describe('optimal contributions', () => {
 		living.forEach((a, i) => living.forEach((b, j) => (table[i * 80 + j] = whole[a * 300 + b]!)));
 		expectBest(table);
 		// And against chance: no random shares do better.
-		const random = seededRandom(seed);
+		const random = randomFrom(seed);
 		const { meanKinship } = optimalContributions(table);
 		for (let k = 0; k < 50; k++) {
 			const raw = living.map(() => -Math.log(1 - random()));

@@ -6,7 +6,7 @@ import { groupDiversity } from '#genetics/groups/groupDiversity.ts';
 import { groupGenerations } from '#genetics/groups/groupGenerations.ts';
 import { groupKinship } from '#genetics/groups/groupKinship.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { founders, kinshipTolerance, merge, one, spawn, split } from './builders.ts';
 import { randomClub } from './randomClub.ts';
 
@@ -57,7 +57,7 @@ describe('founder contributions', () => {
 
 	const seeds = Array.from({ length: 40 }, (_, i) => 5001 + i);
 	test.each(seeds)('shares sum to 1 for every unit of a random history, seed %i', (seed) => {
-		const history = randomClub(seededRandom(seed), 16);
+		const history = randomClub(randomFrom(seed), 16);
 		for (const unit of groupKinship(history).units) {
 			const { founders: shares, outside, founderEquivalents } = groupFounders(history, [unit]);
 			close(
@@ -76,7 +76,7 @@ describe('founder contributions', () => {
 });
 
 test('mean kinship of units, weighted by fish, is the mean kinship of all', () => {
-	const table = groupKinship(randomClub(seededRandom(6), 16));
+	const table = groupKinship(randomClub(randomFrom(6), 16));
 	const units = table.units.filter((_, i) => !table.emptied[i]);
 	const { meanKinship, meanKinshipOf } = groupDiversity(table, units);
 	const fish = units.map((unit) => table.count[table.index.get(unit)!]!);

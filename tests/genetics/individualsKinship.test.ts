@@ -12,7 +12,7 @@ import { kinshipTimes } from '#genetics/individuals/kinshipTimes.ts';
 import { orderedPedigree } from '#genetics/individuals/orderedPedigree.ts';
 import type { FishRecord } from '#genetics/individuals/pedigree.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import {
 	backcrossSeries,
 	fishOf,
@@ -194,7 +194,7 @@ test('a table times a vector is the vector times the table', () => {
 	const pedigree = population(400, 20, 3, 5);
 	const n = 400;
 	const table = kinship(pedigree);
-	const random = seededRandom(6);
+	const random = randomFrom(6);
 	const weights = Float64Array.from({ length: n }, () => random() - 0.3);
 	const product = kinshipTimes(pedigree, inbreeding(pedigree), weights);
 	for (let i = 0; i < n; i++) {
@@ -233,7 +233,7 @@ describe('60 years of one population', () => {
 	});
 
 	test('thousands of pairs, near in time and far apart, are those of the rows', () => {
-		const random = seededRandom(10);
+		const random = randomFrom(10);
 		const late = Int32Array.from({ length: 8000 }, () => 2800 + Math.floor(random() * 200));
 		const far = Int32Array.from({ length: 600 }, () => Math.floor(random() * 3000));
 		for (const pairs of [late, far]) {

@@ -7,7 +7,7 @@ import { eventsBehind } from '#genetics/parents/eventsBehind.ts';
 import { kinshipRanges } from '#genetics/parents/kinshipRanges.ts';
 import { openEvents, type Way } from '#genetics/parents/openEvents.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { randomClub } from './randomClub.ts';
 import { founders, kinshipTolerance, one, several, spawn } from './builders.ts';
 
@@ -62,7 +62,7 @@ const combinations = (events: readonly GroupEvent[]) =>
 	openEvents(events).reduce((product, { ways }) => product * ways.length, 1);
 /** Random histories with something open, but not too much to try out. */
 const histories = Array.from({ length: 60 }, (_, i) => 3001 + i)
-	.map((seed) => [seed, randomClub(seededRandom(seed), 14)] as const)
+	.map((seed) => [seed, randomClub(randomFrom(seed), 14)] as const)
 	.filter(([, events]) => combinations(events) > 1 && combinations(events) <= 300);
 
 describe('ranges of random histories', () => {

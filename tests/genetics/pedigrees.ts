@@ -1,7 +1,7 @@
 /** Random pedigrees for tests: small ones of every shape, and large ones like a population's. */
 import fc from 'fast-check';
 import type { FishRecord, Pedigree } from '#genetics/individuals/pedigree.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 
 /** Two numbers for each fish choose its parents among the `reach` fish before it; too high a number = not known. */
 export const pedigrees = (reach: number, selfing = false) =>
@@ -15,7 +15,7 @@ export const pedigrees = (reach: number, selfing = false) =>
 
 /** The same fish with their records in another order. */
 export const shuffled = (fish: readonly FishRecord[], seed: number): FishRecord[] => {
-	const random = seededRandom(seed);
+	const random = randomFrom(seed);
 	return fish
 		.map((one) => ({ one, at: random() }))
 		.sort((a, b) => a.at - b.at)
@@ -27,7 +27,7 @@ export const shuffled = (fish: readonly FishRecord[], seed: number): FishRecord[
  * not known.
  */
 export function population(fish: number, years: number, span: number, seed: number): Pedigree {
-	const random = seededRandom(seed);
+	const random = randomFrom(seed);
 	const perYear = Math.ceil(fish / years);
 	const mother = new Int32Array(fish).fill(-1);
 	const father = new Int32Array(fish).fill(-1);

@@ -17,7 +17,7 @@ import { inbreedingAhead } from '#genetics/size/inbreedingAhead.ts';
 import { rateOfInbreeding } from '#genetics/size/rateOfInbreeding.ts';
 import { sizeToKeepDiversity } from '#genetics/size/sizeToKeepDiversity.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { fullSibLine, fullSibSeries, sixAnimals } from '#tests/reference/pedigrees.ts';
 import { kinshipTolerance } from './builders.ts';
 
@@ -88,7 +88,7 @@ test('inbreeding ahead (numbers computed)', () => {
 test('inbreeding ahead is what dropped genes give in an ideal population', () => {
 	// Wright-Fisher: 2N genes, each drawn from the 2N before, is how the formula was meant (Wright 1931).
 	const [size, generations, replicates] = [5, 6, 4000];
-	const random = seededRandom(61);
+	const random = randomFrom(61);
 	let sum = 0;
 	let squares = 0;
 	for (let k = 0; k < replicates; k++) {

@@ -4,7 +4,7 @@ import type { Entry } from '#records/entry.ts';
 import { Fold } from '#records/fold.ts';
 import { foldPicture } from '#tests/helpers/foldPicture.ts';
 import { shuffled, uuid7 } from '#tests/helpers/randomHistory.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { fishOf, newClub, type Story } from './story.ts';
 
 const seed = 1922;
@@ -15,7 +15,7 @@ const seed = 1922;
  * circles, with taps and corrections on top of the circle.
  */
 function tangle(of: number, links: number): Story {
-	const random = seededRandom(of);
+	const random = randomFrom(of);
 	const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)]!;
 	const story = newClub();
 	const members = ['kim', 'kai', 'kit', 'nora', 'olga', 'cora', 'fay'];

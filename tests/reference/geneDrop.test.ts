@@ -3,7 +3,7 @@ import { groupKinship } from '#genetics/groups/groupKinship.ts';
 import { inbreedingOf } from '#genetics/groups/inbreedingOf.ts';
 import { kinshipBetween } from '#genetics/groups/kinshipBetween.ts';
 import { kinshipWithin } from '#genetics/groups/kinshipWithin.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 import { droppedBetween, droppedInbreeding, droppedWithin, geneDrop } from './geneDrop.ts';
 import { randomEvents } from './randomEvents.ts';
 
@@ -19,7 +19,7 @@ interface Compared {
 
 /** Every figure of the table beside the mean of the drops. */
 function compare(seed: number): Compared[] {
-	const random = seededRandom(seed);
+	const random = randomFrom(seed);
 	const events = randomEvents(random, 12);
 	const table = groupKinship(events);
 	const sums = new Map<string, { expected: number; sum: number; squares: number }>();
@@ -55,7 +55,7 @@ describe('group kinship agrees with genes dropped through explicit fish (MacClue
 		const off = figures.filter(
 			({ difference, standardError }) => Math.abs(difference) > standardErrors * standardError + 1e-9
 		);
-		expect(off, JSON.stringify(randomEvents(seededRandom(seed), 12))).toEqual([]);
+		expect(off, JSON.stringify(randomEvents(randomFrom(seed), 12))).toEqual([]);
 	});
 
 	test('the differences are spread as chance spreads them', () => {
@@ -74,7 +74,7 @@ describe('group kinship agrees with genes dropped through explicit fish (MacClue
 
 	test('the drop would tell one unknown father from several', () => {
 		// If the reference could not see the difference, agreeing with it would mean nothing.
-		const random = seededRandom(7);
+		const random = randomFrom(7);
 		const history = (draw: 'one' | 'several') => [
 			...['a', 'b', 'd'].map((unit) => ({ kind: 'founders' as const, unit, count: 1 })),
 			{

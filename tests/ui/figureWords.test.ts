@@ -16,6 +16,8 @@ describe('shares as people say them', () => {
 	it('a range never promises more than the figures: down below, up above', () => {
 		expect(rangeInTen(0.72, 0.88)).toBe(' (between 7 and 9)');
 		expect(rangeInTen(0.7, 0.8)).toBe(' (between 7 and 8)');
+		expect(rangeInTen(0.498, 0.61)).toBe(' (between 5 and 7)');
+		expect(rangeInTen(0.494, 0.606)).toBe(' (between 4 and 7)');
 		expect(rangeInTen(0.81, 0.81)).toBe('');
 	});
 

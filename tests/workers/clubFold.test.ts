@@ -5,7 +5,7 @@ import type { FoldInput } from '#records/fold.ts';
 import { ClubFold } from '#workers/clubFold.ts';
 import { foldPicture } from '#tests/helpers/foldPicture.ts';
 import { randomHistory, uuid7 } from '#tests/helpers/randomHistory.ts';
-import { seededRandom } from '#tests/helpers/seededRandom.ts';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 
 const seed = 1922;
 const rooms: readonly Audience[] = ['room:r1:one', 'room:r2:one', 'officers'];
@@ -26,7 +26,7 @@ function addClub(fold: ClubFold, inputs: readonly FoldInput[]): void {
  * other words.
  */
 function privateEntries(inputs: readonly FoldInput[], of: number): Entry[] {
-	const random = seededRandom(of);
+	const random = randomFrom(of);
 	return inputs.flatMap(({ entry }, index): Entry[] => {
 		if (!entry || random() < 0.5) return [];
 		const id = random() < 0.2 ? entry.id : uuid7(Date.UTC(2024, 5, 1) + index, 5_000_000 + index);
@@ -54,7 +54,7 @@ describe('the club’s state and what is private', () => {
 				addClub(outsider, inputs);
 				const reader = new ClubFold();
 				const secrets = privateEntries(inputs, of);
-				const random = seededRandom(of + 1);
+				const random = randomFrom(of + 1);
 				const audienceOf = new Map(secrets.map((entry) => [entry, rooms[Math.floor(random() * 3)]!]));
 				let told = 0;
 				for (const input of inputs) {

@@ -22,6 +22,8 @@ export interface LivingGroup {
 	readonly name: string;
 	readonly room: ThingId | null;
 	readonly roomName: string;
+	/** When it began, ms since 1970; null = not said. */
+	readonly at: number | null;
 	readonly fish: Fish;
 	/** Mean kinship of its fish with all living fish of the line: the least related are worth most. */
 	readonly meanKinship: Ranged;
@@ -126,7 +128,7 @@ export function lineFigures(
 		livingFish: all.reduce((sum, { fish }) => sum + fish, 0),
 		diversity: twice ? complement(twice) : null,
 		inbreeding: all.length ? fromSelf(kinship.withWhy(meanSelf(all))) : null,
-		course: byYear(state, kinship, ask.now),
+		course: byYear(state, kinship, ask.now, all),
 		byGeneration: course,
 		founders: shares ? foundersOf(state, kinship, shares.founders) : [],
 		outsideShare: shares?.outside.reduce((sum, share) => sum + share, 0) ?? 0,
@@ -167,6 +169,7 @@ function livingGroup(
 	return {
 		...{ group: group.id, name: names.group(group.id), room: group.room },
 		roomName: group.room ? names.room(group.room) : '',
+		at: group.started?.when.first ?? null,
 		fish: group.now.fish,
 		meanKinship: kinship.bounded(drawnWithAll(fish, all)),
 		inbreeding: fromSelf(kinship.bounded(meanSelf(fish))),

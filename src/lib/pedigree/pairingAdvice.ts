@@ -12,6 +12,8 @@ import { KinshipOfGroups } from './kinshipOfGroups.ts';
 export interface FishOfSex {
 	readonly group: ThingId;
 	readonly name: string;
+	/** When the group began, ms since 1970; null = not said. */
+	readonly at: number | null;
 	readonly tank: string;
 	readonly fish: number;
 	/** Nobody has told the sexes apart: some of them, as far as anyone knows. */
@@ -151,7 +153,7 @@ function isYoung(group: Group): boolean {
 
 function ofSex(group: Group, name: string, sex: 'males' | 'females'): FishOfSex[] {
 	const { fish } = group.now;
-	const told = { group: group.id, name, tank: group.tank };
+	const told = { group: group.id, name, at: group.started?.when.first ?? null, tank: group.tank };
 	if (fish[sex] > 0) return [{ ...told, fish: fish[sex], unsexed: false }];
 	// With both sexes told apart, what is left unsexed is not counted on.
 	const other = sex === 'males' ? fish.females : fish.males;

@@ -1,4 +1,4 @@
-import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { randomFrom } from '#genetics/drop/randomFrom.ts';
 
 /** Draws that the same seed always gives again. */
 export interface Chance {
@@ -10,8 +10,8 @@ export interface Chance {
 
 /** @param seed a whole number; the same seed gives the same draws on every machine */
 export function chanceFrom(seed: number): Chance {
-	const generator = xoroshiro128plus(seed);
-	const below = (count: number) => Math.floor(((generator.next() >>> 0) / 2 ** 32) * count);
+	const random = randomFrom(seed);
+	const below = (count: number) => Math.floor(random() * count);
 	return {
 		below,
 		order(count) {

@@ -199,7 +199,9 @@ export class Holding {
 			...{ lineId: line.id, room: this.plan.room, fish, born: brood.born },
 			metBefore: [{ tank: brood, until: world.time }]
 		});
-		const name = `Breeders from ${new Date(brood.born).toISOString().slice(0, 7)}`;
+		const born = new Date(brood.born);
+		const month = born.toLocaleDateString('en-GB', { month: 'short', timeZone: 'UTC' }).slice(0, 3);
+		const name = `Breeders ${month} ${born.getUTCFullYear()}`;
 		startGroup(
 			world,
 			next,

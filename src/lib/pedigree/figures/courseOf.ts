@@ -54,8 +54,17 @@ export function byGeneration(
 		});
 }
 
-/** Years from the first fish to now; years in which no fish were there are left out. */
-export function byYear(state: ClubState, kinship: LineKinship, now: number): YearFigure[] {
+/**
+ * Years from the first fish to now; years in which no fish were there are left out.
+ *
+ * @param living the fish of now, which are those of the last year
+ */
+export function byYear(
+	state: ClubState,
+	kinship: LineKinship,
+	now: number,
+	living: readonly Counted[]
+): YearFigure[] {
 	const { events, times, groupOf } = kinship.events;
 	const held = new Map<UnitId, number>();
 	const figures: YearFigure[] = [];
@@ -79,13 +88,15 @@ export function byYear(state: ClubState, kinship: LineKinship, now: number): Yea
 				for (const unit of event.of) held.delete(unit);
 			}
 		}
-		const units = [...held].flatMap(([id, fish]): Counted[] => {
+		const then = [...held].flatMap(([id, fish]): Counted[] => {
 			const group = state.groups.get(groupOf.get(id) ?? '');
 			const there = group ? fishAt(group, at) : null;
-			const isThere = group && !(there && howManyFish(there) === 0) && !id.endsWith('/outside');
+			const hasEnded = group?.ended !== null && group?.ended !== undefined && group.ended.when.last <= at;
+			const isThere = group && !hasEnded && !(there && howManyFish(there) === 0) && !id.endsWith('/outside');
 			const unit = kinship.table.index.get(id);
 			return isThere && fish > 0 && unit !== undefined ? [{ unit, fish }] : [];
 		});
+		const units = at === now ? living : then;
 		if (units.length === 0) continue;
 		figures.push({
 			...{ year, at, fish: units.reduce((sum, { fish }) => sum + fish, 0) },

@@ -16,10 +16,12 @@ export function inTen(share: number): string {
 /**
  * The range behind it: " (between 7 and 9)"; '' where both ends are the same in tenths.
  *
- * The lower end is rounded down and the upper one up, so that the words never promise more than the figures.
+ * The lower end is rounded down and the upper one up, so that the words never promise more than the figures printed.
  */
 export function rangeInTen(least: number, greatest: number): string {
-	const [low, high] = [Math.floor(least * 10 + 1e-9), Math.ceil(greatest * 10 - 1e-9)];
+	// The ends as they are printed: 0.498 stands there as 0.50, and five in ten it is.
+	const printed = (share: number) => Math.round(share * 100) / 10;
+	const [low, high] = [Math.floor(printed(least)), Math.ceil(printed(greatest))];
 	if (high - low < 1 || greatest - least < 0.005) return '';
 	return ` (between ${low} and ${high})`;
 }
