@@ -1,0 +1,27 @@
+/**
+ * Long work that a page starts by hand or that takes more than a moment: pure functions of plain data, run in a worker
+ * of their own, so that the club's record goes on and the work can be stopped. Adding one: a line in this list.
+ */
+
+/** How far a task has come. */
+export interface Progress {
+	/** Steps done of all; both whole numbers. */
+	readonly done: number;
+	readonly of: number;
+	/** An answer that can be shown already; the final one may be better. */
+	readonly soFar?: unknown;
+}
+
+export type Tell = (progress: Progress) => void;
+export type Task = (args: never, tell: Tell) => unknown;
+
+export const tasks = {} satisfies Record<string, Task>;
+
+export type Tasks = typeof tasks;
+export type TaskName = keyof Tasks & string;
+export type TaskArgs<Name extends TaskName> = Tasks[Name] extends (args: infer Args, tell: Tell) => unknown
+	? Args
+	: never;
+export type TaskAnswer<Name extends TaskName> = Tasks[Name] extends (args: never, tell: Tell) => infer Answer
+	? Awaited<Answer>
+	: never;
