@@ -8,8 +8,8 @@ const fishIn = (story: Story, id = 'g1') => story.fold().state.groups.get(id)?.n
 const toR2 = { to: 'room', room: 'r2' };
 
 /** r1 has a group of ten males and ten females of line A. */
-function givingRoom(): Story {
-	const story = newClub();
+function givingRoom(timeZone = 'UTC'): Story {
+	const story = newClub(timeZone);
 	story.start('kim', 'g1', 'r1', 'lA', fishOf(10, 10, 0));
 	return story;
 }
@@ -148,6 +148,17 @@ describe('what stands for a bag', () => {
 		// 28 days: common practice, no source.
 		expect(group?.quarantine?.untilMs).toBe(story.now + 28 * 86_400_000);
 		expect(bagOf(story)?.differences).toEqual([]);
+	});
+
+	it('[R46] the last day of a quarantine ends with the day where the club is', () => {
+		const story = givingRoom('Pacific/Auckland');
+		story.bag('kim', 'b1', { ...whole, contents: packed(2, 3) });
+		story.arrive('kai', 'b1', 'r2', 'gNew', fishOf(2, 2, 0), 1);
+		const until = '2026-06-30';
+		story.tell('kai', 'group/quarantineSet', { group: 'gNew', room: 'r2', until, reason: '' });
+		// New Zealand keeps standard time, 12 hours before UTC, in June (IANA time zone database).
+		const end = Date.parse('2026-07-01T00:00:00+12:00') - 1;
+		expect(story.fold().state.groups.get('gNew')?.quarantine?.untilMs).toBe(end);
 	});
 
 	it('[R55] each side’s number stands for its own room; the difference is told and moves no fish', () => {

@@ -13,7 +13,7 @@ import type { Fork } from './families.ts';
 import { finishExchange } from './finishExchange.ts';
 import { finishGroup } from './finishGroup.ts';
 import { finishThing } from './finishThing.ts';
-import type { Item } from './item.ts';
+import type { Item, Surroundings } from './item.ts';
 import type { ThingType, ThingTypes, Told } from './kind.ts';
 import { compareRanks } from './rank.ts';
 import type { Bag, ClubState, Dispute, Thing } from './state.ts';
@@ -41,6 +41,7 @@ export class Derivation {
 	readonly #corrections: Corrections;
 	readonly #authority: Authority;
 	readonly #dossiers: Dossiers<Item>;
+	readonly #timeZone: string;
 	#dirty: Dossier<Item>[] = [];
 	/** Items that are in their dossiers but not yet in the things. */
 	#untold: Item[] = [];
@@ -48,10 +49,11 @@ export class Derivation {
 	readonly #bags: BagDerivation;
 	state: ClubState;
 
-	constructor(corrections: Corrections, authority: Authority, dossiers: Dossiers<Item>) {
+	constructor(corrections: Corrections, { authority, dossiers, timeZone }: Surroundings) {
 		this.#corrections = corrections;
 		this.#authority = authority;
 		this.#dossiers = dossiers;
+		this.#timeZone = timeZone;
 		const source = {
 			itemsOf: (thing: ThingId) => dossiers.get(thing)?.items ?? [],
 			derive: (id: ThingId) => this.#derive('bag', [dossiers.of(id)])
@@ -227,7 +229,7 @@ export class Derivation {
 	}
 
 	#told(item: Item): Told {
-		return new Telling(item, this.#authority, this.#corrections);
+		return new Telling(item, this.#authority, this.#corrections, this.#timeZone);
 	}
 
 	#disputes(item: Item): Dispute[] {

@@ -18,7 +18,7 @@ import { mayJudgeAnew, mayTellAnew } from './shifts.ts';
 import type { ClubState, EntryView } from './state.ts';
 
 /** Raised whenever the fold may make another state of the same entries: saved states of other versions are dropped. */
-export const foldVersion = 4;
+export const foldVersion = 5;
 
 export type { FoldInput };
 
@@ -38,7 +38,7 @@ export class Fold {
 	#openings = new Set<Item>();
 	#surroundings: Surroundings = { dossiers: new Dossiers(), authority: new Authority(), timeZone: 'UTC' };
 	#corrections = new Corrections(this.#items);
-	#derivation = new Derivation(this.#corrections, this.#surroundings.authority, this.#surroundings.dossiers);
+	#derivation = new Derivation(this.#corrections, this.#surroundings);
 	#highestTime: number | null = 0;
 	#unreadable = 0;
 
@@ -162,8 +162,7 @@ export class Fold {
 		this.#highestTime = 0;
 		this.#surroundings = { dossiers: new Dossiers(), authority: new Authority(), timeZone };
 		this.#corrections = new Corrections(this.#items);
-		const { authority, dossiers } = this.#surroundings;
-		this.#derivation = new Derivation(this.#corrections, authority, dossiers);
+		this.#derivation = new Derivation(this.#corrections, this.#surroundings);
 	}
 
 	#take({ text, stamp }: FoldInput, entry: Entry | null, news: News): void {

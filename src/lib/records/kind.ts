@@ -43,6 +43,8 @@ export interface Told<Body = unknown> {
 	readonly when: When;
 	/** Whether the writer, or somebody who confirmed it, keeps `room` at the time it happened: whose side speaks. */
 	keeps(room: ThingId): boolean;
+	/** The last moment of an ISO date in the club's time zone, ms since 1970. */
+	endOf(day: string): number;
 	/** The server's number, where the row is stamped. */
 	readonly n: number | null;
 }

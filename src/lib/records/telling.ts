@@ -2,7 +2,7 @@
 import type { Authority } from './authority.ts';
 import type { Corrections } from './corrections.ts';
 import type { Entry, ThingId } from './entry.ts';
-import type { When } from './happened.ts';
+import { happened, type When } from './happened.ts';
 import type { Item } from './item.ts';
 import type { Told } from './kind.ts';
 import { momentOf } from './rights.ts';
@@ -17,8 +17,9 @@ export class Telling implements Told {
 	readonly #item: Item;
 	readonly #authority: Authority;
 	readonly #corrections: Corrections;
+	readonly #timeZone: string;
 
-	constructor(item: Item, authority: Authority, corrections: Corrections) {
+	constructor(item: Item, authority: Authority, corrections: Corrections, timeZone: string) {
 		this.entry = item.entry;
 		this.body = item.body;
 		this.when = item.when ?? never;
@@ -26,6 +27,11 @@ export class Telling implements Told {
 		this.#item = item;
 		this.#authority = authority;
 		this.#corrections = corrections;
+		this.#timeZone = timeZone;
+	}
+
+	endOf(day: string): number {
+		return happened(day, this.#timeZone)?.last ?? this.when.last;
 	}
 
 	keeps(room: ThingId): boolean {

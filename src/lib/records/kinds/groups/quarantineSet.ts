@@ -18,7 +18,7 @@ export const groupQuarantineSet = defineKind({
 	apply: {
 		group(group, told) {
 			const { until, reason } = told.body;
-			group.quarantine = until ? { ...said(told), untilMs: Date.parse(`${until}T23:59:59Z`), reason } : null;
+			group.quarantine = until ? { ...said(told), untilMs: told.endOf(until), reason } : null;
 		}
 	},
 	sentence: (body, names) =>
