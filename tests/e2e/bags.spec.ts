@@ -144,6 +144,23 @@ test('two bags that cannot be one are parted by a person', async ({ browser }) =
 		await expect(phone.page.getByText('Two bags with one number?')).toHaveCount(0);
 });
 
+test('without a number, the seller’s room tells whether it is new blood, without any signal', async ({
+	browser
+}) => {
+	const { page, club } = await phoneOf(browser, url, 'mill');
+	await page.goto(`${club}/bags/fresh`);
+	await expect(page.getByRole('button', { name: '1', exact: true })).toBeVisible();
+	await page.context().setOffline(true);
+	await page.getByRole('button', { name: 'No number: say whose fish' }).click();
+	await page.getByRole('listitem').filter({ hasText: 'Weir cory' }).click();
+	await page.getByRole('listitem').filter({ hasText: 'orchard room' }).click();
+	await expect(page.getByRole('heading', { name: 'Weir cory from orchard room' })).toBeVisible();
+	await expect(page.getByText('Nothing shared as far as records go')).toBeVisible();
+	await hasNoFindings(page);
+	await page.getByRole('button', { name: 'Another bag' }).click();
+	await expect(page.getByRole('button', { name: '1', exact: true })).toBeVisible();
+});
+
 for (const colorScheme of ['light', 'dark'] as const) {
 	test(`the pages of bags and meetings have no findings, ${colorScheme}`, async ({ browser }) => {
 		const { page, club } = await phoneOf(browser, url, 'harbour', colorScheme);
