@@ -29,15 +29,13 @@ export function addBrood(gathered: BroodGathering, brood: Group, spawn: Spawn, f
 	const { list, state } = gathered;
 	const at = spawn.seen?.when.last ?? 0;
 	const parents = parentsOfBrood(state, spawn, brood.id);
-	const mothers = sideOf(gathered, brood, parents.mothers, 'females', at);
+	let mothers = sideOf(gathered, brood, parents.mothers, 'females', at);
 	let fathers = sideOf(gathered, brood, parents.fathers, 'males', at);
 	const mother = parents.mothers.of.length === 1 ? parents.mothers.of[0]?.group : undefined;
 	if (mother && parents.windowDays > 0)
 		fathers = withStoredSperm(gathered, fathers, mother, at, parents.windowDays);
-	const shared = fathers.from.find(
-		({ unit }) => unit !== null && mothers.from.some((one) => one.unit === unit)
-	);
-	if (shared?.unit) list.atLeastTwo(shared.unit);
+	[fathers, mothers] = apart(list, fathers, mothers);
+	for (const { unit } of fathers.from) if (unit !== null && has(mothers, unit)) list.atLeastTwo(unit);
 	const units = list.unitsFor(brood.id, fish);
 	const place = list.push({
 		kind: 'spawn',
@@ -48,6 +46,36 @@ export function addBrood(gathered: BroodGathering, brood: Group, spawn: Spawn, f
 	list.spawnOf.set(place, spawn.id);
 	for (const { unit, count } of units) list.begin(unit, count);
 	return partsOf(units);
+}
+
+/**
+ * One fish is not father and mother of the same young: who is surely the one is not the other. Of two single fish that
+ * may each be either, it does not matter which is which.
+ */
+function apart(list: EventList, fathers: ParentSide, mothers: ParentSide): [ParentSide, ParentSide] {
+	const both = fathers.from.flatMap(({ unit }) =>
+		unit !== null && list.countOf(unit) < 2 && has(mothers, unit) ? [unit] : []
+	);
+	const [first, second] = both;
+	if (second !== undefined && both.length === 2 && fathers.from.length === 2 && mothers.from.length === 2)
+		return [only(fathers, first!), only(mothers, second)];
+	const without = (side: ParentSide, other: ParentSide): ParentSide => {
+		const sure = other.from.length === 1 ? other.from[0]!.unit : null;
+		const from = side.from.filter(({ unit }) => unit === null || unit !== sure || !both.includes(unit));
+		const all = from.reduce((sum, { weight }) => sum + weight, 0);
+		return all === 0
+			? side
+			: { ...side, from: from.map((share) => ({ ...share, weight: share.weight / all })) };
+	};
+	const fewer = without(fathers, mothers);
+	return [fewer, without(mothers, fewer)];
+}
+
+function only(side: ParentSide, unit: UnitId): ParentSide {
+	return { ...side, from: [{ unit, weight: 1 }] };
+}
+function has(side: ParentSide, unit: UnitId): boolean {
+	return side.from.some((share) => share.unit === unit);
 }
 
 function sideOf(

@@ -83,17 +83,24 @@ export class EventList {
 		this.#count.set(unit, count);
 	}
 
-	/** Fish leave a unit; of one that all have left, they leave where those went. */
-	split(from: UnitId, unit: UnitId, count: number): UnitId {
+	/**
+	 * Fish leave a unit, and so many stay; of one that all have left, they leave where those went. What is left is
+	 * said, since deaths and fish missed before show only in it.
+	 */
+	split(from: UnitId, unit: UnitId, count: number, left: number): UnitId {
 		const gone = this.#wentTo.get(from);
-		if (gone !== undefined) return this.split(gone, unit, count);
-		if ((this.#count.get(from) ?? 0) < count) this.setCount(from, count);
+		if (gone !== undefined) return this.split(gone, unit, count, Math.max(0, this.countOf(gone) - count));
+		this.setCount(from, count + left);
 		this.push({ kind: 'split', unit, from, count });
-		const left = (this.#count.get(from) ?? 0) - count;
 		if (left > 0) this.#count.set(from, left);
 		else this.#wentTo.set(from, unit);
 		this.#count.set(unit, count);
 		return unit;
+	}
+
+	/** None of these fish are left; those that come to their group later are others. */
+	end(unit: UnitId): void {
+		if (!this.#wentTo.has(unit) && this.countOf(unit) > 0) this.push({ kind: 'count', unit, count: 0 });
 	}
 
 	merge(of: readonly UnitId[], unit: UnitId): UnitId {

@@ -44,7 +44,9 @@ export class Gathering {
 	constructor(state: ClubState, line: ThingId) {
 		this.state = state;
 		this.#line = line;
-		this.#groups = [...new Set(state.groups.values())].filter((group) => group.line === line);
+		this.#groups = [...new Set(state.groups.values())]
+			.filter((group) => group.line === line)
+			.sort((a, b) => (a.id < b.id ? -1 : 1));
 	}
 
 	run(): LineEvents {
@@ -91,33 +93,51 @@ export class Gathering {
 		else this.#cameFrom.set(group, new Set([from]));
 	}
 
-	/** Units of a group with the numbers of that time; fish sexed since are told apart from those that are not. */
-	sexed(id: ThingId, at: number): Parts {
+	/**
+	 * Units of a group with the numbers of that time; fish sexed since are told apart from those that are not.
+	 *
+	 * @param coming fish that are counted by then, but are yet to be put to the others
+	 */
+	sexed(id: ThingId, at: number, coming: Fish = noFish): Parts {
 		const parts = { ...this.ensure(id) };
 		const group = this.state.groups.get(id);
-		const fish = group ? fishAt(group, at) : null;
-		if (!group || !fish || howManyFish(fish) === 0) return parts;
-		for (const sex of ['males', 'females'] as const) {
-			const pool = parts.unsexed;
-			if (fish[sex] === 0 || parts[sex] !== undefined) continue;
-			if (pool === undefined || this.list.isEmptied(pool)) continue;
-			parts[sex] = this.list.split(pool, this.list.fresh(group.id, sex), fish[sex]);
-		}
-		for (const sex of sexes) if (parts[sex] !== undefined) this.list.setCount(parts[sex], fish[sex]);
+		const there = group ? fishAt(group, at) : null;
+		if (!group || !there) return parts;
+		const fish = lessBy(there, coming);
+		if (howManyFish(fish) > 0) this.#tellApart(group.id, parts, fish);
+		// A unit that none are left of is not mixed with fish that come to the group after them.
+		for (const sex of sexes)
+			if (coming[sex] > 0 && fish[sex] === 0 && parts[sex] !== undefined) {
+				this.list.end(parts[sex]);
+				delete parts[sex];
+			}
 		this.#parts.set(group.id, parts);
 		return parts;
 	}
 
+	#tellApart(group: ThingId, parts: Parts, fish: Fish): void {
+		const pool = parts.unsexed;
+		const fresh = (['males', 'females'] as const).filter((sex) => fish[sex] > 0 && parts[sex] === undefined);
+		if (pool !== undefined && !this.list.isEmptied(pool)) {
+			let left = fish.unsexed + fresh.reduce((sum, sex) => sum + fish[sex], 0);
+			for (const sex of fresh) {
+				left -= fish[sex];
+				parts[sex] = this.list.split(pool, this.list.fresh(group, sex), fish[sex], left);
+			}
+		}
+		for (const sex of sexes) if (parts[sex] !== undefined) this.list.setCount(parts[sex], fish[sex]);
+	}
+
 	#stepsOf(group: Group): Step[] {
 		const started = group.started?.when.last ?? 0;
-		const steps: Step[] = [{ at: started, id: group.id, run: () => void this.ensure(group.id) }];
+		const steps: Step[] = [{ at: this.#leftAt(group), id: group.id, run: () => void this.ensure(group.id) }];
 		for (const { entry, when, fish, other, why } of group.changes) {
 			if (howManyFish(fish) <= 0) continue;
 			// The fish that a group began with are told by its origin; what follows is added to it.
 			if (why === 'moved' && other)
-				steps.push({ at: when.last, id: entry, run: () => this.#join(group, other, fish, when.last) });
+				steps.push({ at: when.last, id: entry, run: () => this.#join(group, other, fish, when.last, entry) });
 			if (why === 'added' && !other && when.last > started)
-				steps.push({ at: when.last, id: entry, run: () => this.#addUnknown(group, fish) });
+				steps.push({ at: when.last, id: entry, run: () => this.#addUnknown(group, fish, when.last) });
 		}
 		for (const count of group.counts)
 			if (count.entry !== group.started?.entry)
@@ -128,10 +148,18 @@ export class Gathering {
 		return steps;
 	}
 
+	/** When a group's fish left those that they come from: of a bag when it was packed, which may be days before. */
+	#leftAt(group: Group): number {
+		const started = group.started?.when.last ?? 0;
+		const bagged =
+			group.origin.from === 'bag' ? this.state.bags.get(group.origin.bag)?.baggedAt?.last : undefined;
+		return Math.min(started, bagged ?? started);
+	}
+
 	#make(group: Group): Parts {
 		const { origin } = group;
-		const at = group.started?.when.last ?? 0;
-		const fish = this.#fishOf(group, at);
+		const at = this.#leftAt(group);
+		const fish = this.#fishOf(group, group.started?.when.last ?? 0);
 		if (origin.from === 'brood') {
 			const spawn = this.state.spawns.get(origin.spawn);
 			if (spawn?.seen) return addBrood(this, group, spawn, fish);
@@ -187,7 +215,7 @@ export class Gathering {
 
 	/** Founders of one source are taken to be as related as those of the less related group are among themselves. */
 	#founders(group: Group, fish: Fish, within: number, source: string, assumed = false): Parts {
-		const key = source.trim().toLowerCase().replace(/\s+/g, ' ');
+		const key = sourceName(source);
 		const before = key === '' ? [] : (this.#bySource.get(key) ?? []);
 		const relatives = before.filter((each) => Math.min(each.within, within) > 0);
 		const others: NonNullable<FoundersEvent['related']> = relatives.flatMap((each) =>
@@ -199,8 +227,13 @@ export class Gathering {
 				group.id,
 				relatives.map((each) => each.group)
 			);
-		if (key !== '')
-			this.#bySource.set(key, [...before, { group: group.id, within, units: Object.values(parts) }]);
+		if (key === '') return parts;
+		this.#bySource.set(key, [...before, { group: group.id, within, units: Object.values(parts) }]);
+		// Fish that come from there later are told of here, so that they are related to all that come from these.
+		if (within > 0)
+			for (const later of this.#groups)
+				if (!this.#underWay.has(later.id) && sourceOf(later) === key && isFromOneBrood(later))
+					this.ensure(later.id);
 		return parts;
 	}
 
@@ -236,18 +269,25 @@ export class Gathering {
 	}
 
 	#split(source: ThingId, sex: Sex, unit: UnitId, count: number, at: number): UnitId {
-		const from = partFor(this.sexed(source, at), sex);
+		const parts = this.sexed(source, at);
+		const standing = Object.fromEntries(
+			Object.entries(parts).filter(([, one]) => !this.list.isEmptied(one))
+		) as Parts;
+		const from = partFor(standing, sex) ?? partFor(parts, sex);
 		if (from === undefined) throw new RangeError(`lineEvents requires fish in ${source}`);
-		return this.list.split(from, unit, count);
+		const group = this.state.groups.get(source);
+		const left = group ? fishAt(group, at) : null;
+		const of = sexes.find((one) => parts[one] === from);
+		const stay = left && of ? left[of] : Math.max(0, this.list.countOf(from) - count);
+		return this.list.split(from, unit, count, stay);
 	}
 
 	/** Fish of another group are put to this one later on. */
-	#join(group: Group, other: ThingId, fish: Fish, at: number): void {
+	#join(group: Group, other: ThingId, fish: Fish, at: number, told: EntryId): void {
 		const from = this.state.groups.get(other)?.id ?? other;
-		const told = `${group.id}|${from}|${at}`;
 		if (from === group.id || this.#joined.has(told)) return;
 		this.#joined.add(told);
-		this.ensure(group.id);
+		this.sexed(group.id, at, fish);
 		this.cameFrom(group.id, from);
 		for (const sex of sexes)
 			if (fish[sex] > 0)
@@ -255,8 +295,8 @@ export class Gathering {
 	}
 
 	/** Fish were added and nobody said where they came from. */
-	#addUnknown(group: Group, fish: Fish): void {
-		this.ensure(group.id);
+	#addUnknown(group: Group, fish: Fish, at: number): void {
+		this.sexed(group.id, at, fish);
 		this.#unknownOrigin.add(group.id);
 		const parts = this.list.founders(group.id, fish, oneBrood, [], true);
 		for (const sex of sexes) {
@@ -308,7 +348,7 @@ export class Gathering {
 			const unit = parts[sex];
 			if (unit === undefined || this.list.isEmptied(unit)) continue;
 			const again = this.list.fresh(group.id, sex);
-			renewed[sex] = this.list.split(unit, again, this.list.countOf(unit));
+			renewed[sex] = this.list.split(unit, again, this.list.countOf(unit), 0);
 			this.#widened.set(again, widened);
 		}
 		this.#parts.set(group.id, renewed);
@@ -329,4 +369,20 @@ export class Gathering {
 		if (!this.#doubts.some((doubt) => doubt.group === group && doubt.about === about))
 			this.#doubts.push({ group, about });
 	}
+}
+
+/** Fish without those; never below 0. */
+function lessBy(fish: Fish, those: Fish): Fish {
+	const less = (sex: Sex) => Math.max(0, fish[sex] - those[sex]);
+	return { males: less('males'), females: less('females'), unsexed: less('unsexed') };
+}
+
+function sourceName(source: string): string {
+	return source.trim().toLowerCase().replace(/\s+/g, ' ');
+}
+function sourceOf({ origin }: Group): string {
+	return origin.from === 'founders' ? sourceName(origin.source) : '';
+}
+function isFromOneBrood({ origin }: Group): boolean {
+	return origin.from === 'founders' && origin.related !== 'unrelated';
 }

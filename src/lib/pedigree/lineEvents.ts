@@ -11,7 +11,8 @@ export type { Doubt, LineEvents, Widened } from './gathered.ts';
  * Males, females and fish not sexed of a group are units with a common origin; a count that tells the sexes apart
  * makes units of them from then on. All that the record says is put in order of time, then of id, and parents before
  * their young where dates contradict each other: the same state gives the same events, whatever the order of arrival,
- * and what happened last changes nothing before it. README.md in this folder says what is assumed where.
+ * and what happened last changes nothing before it, save that founders of one source stand where the first of them
+ * came, so that each is related to all that came from the others. Fish of a bag leave when it is packed.
  * Source: rules G1 to G7 as in `groupKinship`; what to assume is our own choice.
  * Cost: O(statements about the line), and one row of the table for each unit.
  */
