@@ -1,7 +1,7 @@
-/** A line bred in four rooms for some years, from a seed: unsure fathers, bags, moves, counts, mixes. */
+/** A line bred in four rooms for some years, from a seed: unsure fathers, bags, counts, mixes. */
 import type { Standing } from '#records/state.ts';
 import { seeded } from '#tests/helpers/randomHistory.ts';
-import { Club, fish } from './builders.ts';
+import { Club, day, fish, start } from './builders.ts';
 
 const rooms = ['harbour', 'mill', 'orchard', 'quarry'] as const;
 type RoomName = (typeof rooms)[number];
@@ -49,6 +49,45 @@ export function breedingHistory(seed: number, steps: number): Club {
 			const { id } = pick(here);
 			const body = { group: id, room, line: 'cory', sort: 'shared net', what: '' };
 			club.say(`${room}-keeper`, 'group/mixed', at, body, [id]);
+		}
+	}
+	return club;
+}
+
+/** The same, and in it deaths, moves between tanks, all dead and filled again, fish of one shop, bags that got lost. */
+export function livelyHistory(seed: number, steps: number): Club {
+	const club = breedingHistory(seed, steps);
+	const random = seeded(seed + 1000);
+	const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
+	const groups = [...club.fold().state.groups.values()].flatMap(({ id, room, started }) =>
+		room && started ? [{ id, room, at: (started.when.first - start) / day }] : []
+	);
+	for (let step = 0; step < steps; step++) {
+		const at = 50 + step * 25;
+		const room = pick(rooms);
+		const here = groups.filter((group) => group.room === room && group.at < at - 1);
+		if (here.length === 0) continue;
+		const { id } = pick(here);
+		const by = `${room}-keeper`;
+		const some = fish(Math.floor(random() * 3), Math.floor(random() * 3), Math.floor(random() * 4));
+		const chance = random();
+		const changed = (why: string, of: ReturnType<typeof fish>) =>
+			club.say(by, 'group/changed', at, { group: id, room, fish: of, why, cause: '' }, [id]);
+		if (chance < 0.3) changed('died', some);
+		else if (chance < 0.4) changed('died', fish(9, 9, 20));
+		else if (chance < 0.5) changed('added', some);
+		else if (chance < 0.75) {
+			const to = pick(here).id;
+			if (to !== id) club.say(by, 'group/moved', at, { from: id, to, room, fish: some }, [id, to]);
+		} else if (chance < 0.85) {
+			const related = pick(['one brood', 'not known', 'unrelated'] as const);
+			const origin = { from: 'founders', source: pick(['Shop A', 'shop  a', 'Shop B']), related };
+			club.group(`shop ${step}`, room, some, origin, at);
+			groups.push({ id: `shop ${step}`, room, at });
+		} else if (chance < 0.95) {
+			const contents = [{ group: id, fish: some }];
+			const to = { to: 'room', room: pick(rooms) };
+			club.bagged(by, `gone ${step}`, at, { line: 'cory', contents, fromRoom: room, to });
 		}
 	}
 	return club;

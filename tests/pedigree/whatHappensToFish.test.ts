@@ -60,6 +60,31 @@ describe('fish that left are others than those that stayed', () => {
 		expectClose(between(club, second, first), 1 / 8, exact);
 	});
 
+	it('all of them in one bag, males and females: brothers and sisters of each other', () => {
+		const club = brood();
+		const contents = [{ group: 'march-young', fish: fish(8, 12) }];
+		club.bag('all', { from: 'harbour', to: 'mill', contents, group: 'all gone' });
+		const kinship = kinshipIn(club);
+		expectClose(kinship.within(['all gone']).expected, 1 / 4, exact);
+		const units = kinship.fishOf(['all gone']);
+		expect(units.map((one) => one.fish)).toEqual([8, 12]);
+		expectClose(kinship.table.between[units[1]!.unit]![units[0]!.unit]!, 1 / 4, exact);
+	});
+
+	it('a count and newcomers while the bag is on its way do not get into the bag', () => {
+		const club = brood();
+		club.founders('stranger', 'harbour', fish(0, 0, 30), 'unrelated');
+		const contents = [{ group: 'march-young', fish: fish(0, 0, 12) }];
+		const to = { to: 'room', room: 'mill' };
+		club.bagged('harbour-keeper', 'b', 60, { line: 'cory', contents, fromRoom: 'harbour', to });
+		moved(club, 'stranger', 'march-young', fish(0, 0, 24), 63);
+		const arrived = { group: 'at mill' };
+		club.arrived('mill-keeper', 'b', 70, 'mill', fish(0, 0, 12), arrived);
+		expectClose(between(club, 'at mill', 'stranger'), 0, exact);
+		// By hand: 8 of 32 are brothers and sisters of those in the bag.
+		expectClose(between(club, 'at mill', 'march-young'), 1 / 16, exact);
+	});
+
 	it('a bag that never arrived leaves the others as they were', () => {
 		const club = brood();
 		const bag = bagOf(club, 'mill', 6, 60);

@@ -35,7 +35,13 @@ export function addBrood(gathered: BroodGathering, brood: Group, spawn: Spawn, f
 	if (mother && parents.windowDays > 0)
 		fathers = withStoredSperm(gathered, fathers, mother, at, parents.windowDays);
 	[fathers, mothers] = apart(list, fathers, mothers);
-	for (const { unit } of fathers.from) if (unit !== null && has(mothers, unit)) list.atLeastTwo(unit);
+	for (const { unit } of fathers.from) {
+		if (unit === null || !has(mothers, unit) || list.countOf(unit) > 1) continue;
+		// The last of a unit that has moved on: its fish are now in another.
+		const now = list.standing(unit);
+		[fathers, mothers] = [instead(fathers, unit, now), instead(mothers, unit, now)];
+		if (has(fathers, now) && has(mothers, now)) list.atLeastTwo(now);
+	}
 	const units = list.unitsFor(brood.id, fish);
 	const place = list.push({
 		kind: 'spawn',
@@ -73,6 +79,13 @@ function apart(list: EventList, fathers: ParentSide, mothers: ParentSide): [Pare
 
 function only(side: ParentSide, unit: UnitId): ParentSide {
 	return { ...side, from: [{ unit, weight: 1 }] };
+}
+function instead(side: ParentSide, unit: UnitId, other: UnitId): ParentSide {
+	if (unit === other) return side;
+	const taken = side.from.find((share) => share.unit === unit)?.weight ?? 0;
+	const rest = side.from.filter((share) => share.unit !== unit && share.unit !== other);
+	const weight = taken + (side.from.find((share) => share.unit === other)?.weight ?? 0);
+	return { ...side, from: [...rest, { unit: other, weight }] };
 }
 function has(side: ParentSide, unit: UnitId): boolean {
 	return side.from.some((share) => share.unit === unit);

@@ -24,6 +24,8 @@ export class EventList {
 	#count = new Map<UnitId, number>();
 	/** Where the fish of an emptied unit went. */
 	#wentTo = new Map<UnitId, UnitId>();
+	/** Where it was said that none are left of a unit. */
+	#endedAt = new Map<UnitId, number>();
 	/** Numbers are given group by group, so that what happens to one group renames nothing of another. */
 	#taken = new Map<ThingId, number>();
 
@@ -90,6 +92,7 @@ export class EventList {
 	split(from: UnitId, unit: UnitId, count: number, left: number): UnitId {
 		const gone = this.#wentTo.get(from);
 		if (gone !== undefined) return this.split(gone, unit, count, Math.max(0, this.countOf(gone) - count));
+		this.#notEnded(from);
 		this.setCount(from, count + left);
 		this.push({ kind: 'split', unit, from, count });
 		if (left > 0) this.#count.set(from, left);
@@ -100,7 +103,17 @@ export class EventList {
 
 	/** None of these fish are left; those that come to their group later are others. */
 	end(unit: UnitId): void {
-		if (!this.#wentTo.has(unit) && this.countOf(unit) > 0) this.push({ kind: 'count', unit, count: 0 });
+		if (this.#wentTo.has(unit) || this.#endedAt.has(unit)) return;
+		this.#endedAt.set(unit, this.push({ kind: 'count', unit, count: 0 }));
+	}
+
+	/** More leave than the record knew of: then one at least was left. */
+	#notEnded(unit: UnitId): void {
+		const place = this.#endedAt.get(unit);
+		if (place === undefined) return;
+		this.#endedAt.delete(unit);
+		this.events[place] = { kind: 'count', unit, count: 1 };
+		this.#count.set(unit, 1);
 	}
 
 	merge(of: readonly UnitId[], unit: UnitId): UnitId {
@@ -117,7 +130,9 @@ export class EventList {
 
 	/** One unit can be father and mother only when two fish are in it. */
 	atLeastTwo(unit: UnitId): void {
-		if ((this.#count.get(unit) ?? 0) < 2) this.setCount(unit, 2);
+		if ((this.#count.get(unit) ?? 0) > 1) return;
+		this.#notEnded(unit);
+		this.setCount(unit, 2);
 	}
 	countOf(unit: UnitId): number {
 		return this.#count.get(unit) ?? 0;

@@ -8,7 +8,9 @@ import { addBrood } from './addBrood.ts';
 import { bagSources, sharedOut, weightsOf, type BagSource } from './bagSources.ts';
 import { EventList, partFor, partsOf, sexes, shoal, type Parts, type Sex } from './eventList.ts';
 import { fishAt } from './fishAt.ts';
+import { isFromOneBrood, sourceName, sourceOf } from './foundersSource.ts';
 import type { Doubt, LineEvents, Widened } from './gathered.ts';
+import { leavingTogether } from './leavingTogether.ts';
 
 const oneBrood = 0.25;
 const unrelated = 0;
@@ -239,20 +241,25 @@ export class Gathering {
 
 	/** Fish come from one or more groups; from several, in the shares that were said, or those that were there. */
 	#take(group: Group, sources: readonly BagSource[], fish: Fish, at: number): Parts {
-		const units = this.list.unitsFor(group.id, fish).map((part) => {
-			const counts = sharedOut(part.count, weightsOf(sources, part.sex));
-			const giving = sources.flatMap((source, i) =>
-				counts[i]! > 0 ? [{ group: source.group, count: counts[i]! }] : []
-			);
+		const units = this.list.unitsFor(group.id, fish);
+		const given = sources.map((): Record<Sex, number> => ({ ...noFish }));
+		for (const { sex, count } of units)
+			sharedOut(count, weightsOf(sources, sex)).forEach((share, i) => (given[i]![sex] = share));
+		const takings = sources.map((source, i) => leavingTogether(this, source.group, given[i]!, at));
+		const taken = units.map((part) => {
+			const giving = sources.flatMap((source, i) => {
+				const count = given[i]![part.sex];
+				return count > 0 ? [{ group: source.group, count, taking: takings[i]! }] : [];
+			});
 			const shares = giving.map((source) => {
 				this.cameFrom(group.id, source.group);
 				const unit = giving.length === 1 ? part.unit : this.list.fresh(group.id, part.sex);
-				return this.#split(source.group, part.sex, unit, source.count, at);
+				return source.taking(part.sex, unit);
 			});
 			const unit = shares.length === 1 && shares[0] ? shares[0] : this.list.merge(shares, part.unit);
 			return { unit, sex: part.sex };
 		});
-		return partsOf(units);
+		return partsOf(taken);
 	}
 
 	/** One group of several, it was not said which. */
@@ -268,20 +275,6 @@ export class Gathering {
 		return parts;
 	}
 
-	#split(source: ThingId, sex: Sex, unit: UnitId, count: number, at: number): UnitId {
-		const parts = this.sexed(source, at);
-		const standing = Object.fromEntries(
-			Object.entries(parts).filter(([, one]) => !this.list.isEmptied(one))
-		) as Parts;
-		const from = partFor(standing, sex) ?? partFor(parts, sex);
-		if (from === undefined) throw new RangeError(`lineEvents requires fish in ${source}`);
-		const group = this.state.groups.get(source);
-		const left = group ? fishAt(group, at) : null;
-		const of = sexes.find((one) => parts[one] === from);
-		const stay = left && of ? left[of] : Math.max(0, this.list.countOf(from) - count);
-		return this.list.split(from, unit, count, stay);
-	}
-
 	/** Fish of another group are put to this one later on. */
 	#join(group: Group, other: ThingId, fish: Fish, at: number, told: EntryId): void {
 		const from = this.state.groups.get(other)?.id ?? other;
@@ -289,9 +282,9 @@ export class Gathering {
 		this.#joined.add(told);
 		this.sexed(group.id, at, fish);
 		this.cameFrom(group.id, from);
+		const taken = leavingTogether(this, from, fish, at);
 		for (const sex of sexes)
-			if (fish[sex] > 0)
-				this.#put(group, sex, this.#split(from, sex, this.list.fresh(group.id, sex), fish[sex], at));
+			if (fish[sex] > 0) this.#put(group, sex, taken(sex, this.list.fresh(group.id, sex)));
 	}
 
 	/** Fish were added and nobody said where they came from. */
@@ -375,14 +368,4 @@ export class Gathering {
 function lessBy(fish: Fish, those: Fish): Fish {
 	const less = (sex: Sex) => Math.max(0, fish[sex] - those[sex]);
 	return { males: less('males'), females: less('females'), unsexed: less('unsexed') };
-}
-
-function sourceName(source: string): string {
-	return source.trim().toLowerCase().replace(/\s+/g, ' ');
-}
-function sourceOf({ origin }: Group): string {
-	return origin.from === 'founders' ? sourceName(origin.source) : '';
-}
-function isFromOneBrood({ origin }: Group): boolean {
-	return origin.from === 'founders' && origin.related !== 'unrelated';
 }
