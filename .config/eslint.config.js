@@ -36,7 +36,7 @@ export default ts.config(
 		languageOptions: { parserOptions: { parser: ts.parser } }
 	},
 	{
-		files: ['src/lib/{records,club,genetics,pedigree,planning}/**/*.ts'],
+		files: ['src/lib/{records,club,genetics,pedigree,planning,season}/**/*.ts'],
 		rules: { '@typescript-eslint/no-explicit-any': 'error' }
 	},
 	{

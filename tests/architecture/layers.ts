@@ -9,8 +9,8 @@ interface Layer {
 }
 
 const lib = [
-	...['records', 'club', 'genetics', 'planning', 'pedigree', 'protocol', 'sync', 'handover', 'workers'],
-	...['ui', 'ui/shared']
+	...['records', 'club', 'genetics', 'planning', 'pedigree', 'season', 'protocol', 'sync', 'handover'],
+	...['workers', 'ui', 'ui/shared']
 ];
 const syncPackages = ['yjs', 'y-websocket', 'y-indexeddb', 'y-protocols', 'lib0', 'idb', 'uuid'];
 /** What runs in a browser must not pull these in. */
@@ -20,13 +20,19 @@ export const layers: Readonly<Record<string, Layer>> = {
 	records: { layers: [], packages: ['zod', 'uuid', 'edtf', 'temporal-polyfill'] },
 	club: { layers: ['records', 'pedigree', 'genetics'], packages: [] },
 	genetics: { layers: [], packages: [] },
-	planning: { layers: ['genetics'], packages: ['highs', 'munkres'] },
+	planning: {
+		layers: ['genetics'],
+		packages: ['highs', 'munkres', '@stdlib/stats-base-dists-beta-quantile']
+	},
 	pedigree: { layers: ['records', 'club', 'genetics'], packages: [] },
+	season: { layers: ['records', 'club', 'genetics', 'planning', 'pedigree'], packages: [] },
 	protocol: { layers: [], packages: [] },
 	sync: { layers: ['records', 'protocol'], packages: syncPackages },
 	handover: { layers: ['records', 'protocol'], packages: ['qrcode'] },
 	workers: {
-		layers: ['records', 'club', 'genetics', 'planning', 'pedigree', 'protocol', 'sync', 'handover'],
+		layers: [
+			...['records', 'club', 'genetics', 'planning', 'pedigree', 'season', 'protocol', 'sync', 'handover']
+		],
 		packages: syncPackages
 	},
 	// What every subject shares knows none of the subjects.
@@ -39,7 +45,7 @@ export const layers: Readonly<Record<string, Layer>> = {
 	'app types': { layers: [...lib, 'server'], packages: ['kit', 'any'] },
 	server: {
 		// Hand-over: the demo club's bags carry numbers with their check letters.
-		layers: ['records', 'club', 'pedigree', 'genetics', 'planning', 'protocol', 'handover'],
+		layers: ['records', 'club', 'pedigree', 'genetics', 'planning', 'season', 'protocol', 'handover'],
 		// SvelteKit's words for answers and cookies; nothing of its pages.
 		packages: ['any', 'server', '@sveltejs/kit']
 	}
