@@ -4,6 +4,7 @@
  */
 import type { Entry, Stamp } from '#records/entry.ts';
 import { randomFrom } from '#genetics/drop/randomFrom.ts';
+import { kinds } from '#records/kinds.ts';
 
 export interface Row {
 	readonly entry: Entry;
@@ -61,7 +62,8 @@ export function ledgerHistory(seed: number, size: number, roomCount = 40, lineCo
 		const when = new Date(time).toISOString();
 		const happened = random() < 0.7 ? `${when.slice(0, 16)}+00:00` : when.slice(0, 10);
 		const device = devices.get(by) ?? 'server';
-		const entry = { id: id(time), kind, version: 1, by, device, happened, about, ...more, body };
+		const version = kinds.get(kind)?.version ?? 1;
+		const entry = { id: id(time), kind, version, by, device, happened, about, ...more, body };
 		const decided = /^(club|exchange|line|meeting\/(planned|calledOff)|room\/(closed|reopened))/.test(kind);
 		const stamped =
 			by === 'club' || decided || /quarantine|spare|group\/(closed|reopened)|decided/.test(kind);
@@ -235,7 +237,7 @@ export function ledgerHistory(seed: number, size: number, roomCount = 40, lineCo
 			put(
 				by,
 				'exchange/proposed',
-				{ ...named, gives, toRoom, meeting: null, note: '', reason, asked: true },
+				{ ...named, gives, toRoom, meeting: null, note: '', reason, asked: true, plan: null },
 				[exchange]
 			);
 			for (const room of [from.room, toRoom]) {

@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { kinds } from '#records/kinds.ts';
 import { fishOf, newClub, type Story, type Telling } from './story.ts';
 
+const upgradeNamed = (named: string) => {
+	const [kind = '', name = ''] = named.split(' ');
+	return kinds.get(kind)?.upgrades?.find((step) => step.name === name);
+};
 const exchangeOf = (story: Story) => story.fold().state.exchanges.get('x1');
 const named = { exchange: 'x1', line: 'lA' };
 
@@ -139,5 +144,23 @@ describe('exchanges', () => {
 		expect(lateFold.state.bags.get('b2')).toEqual(fold.state.bags.get('b2'));
 		expect(fold.state.bags.get('b2')?.statements[0]?.side).toBe('giver');
 		expect(fold.state.bags.get('b1')?.statements[0]?.side).toBe('other');
+	});
+
+	it('[R6] [R63] a proposal of an older app is part of no plan, a newer one says of which', () => {
+		const old = proposed(true);
+		expect(exchangeOf(old)?.plan).toBeNull();
+		const [body] = old.inputs.flatMap(({ entry }) =>
+			entry?.kind === 'exchange/proposed' ? [entry.body as Record<string, unknown>] : []
+		);
+		const upgrade = upgradeNamed('exchange/proposed addPlan');
+		expect(upgrade?.up(body)).toEqual({ ...body, plan: null });
+		const plan = { id: 'p1', name: 'Spring', expects: { before: 1250, after: 600 } };
+		expect(upgrade?.up({ ...body, plan })).toEqual({ ...body, plan });
+		const story = newClub();
+		story.start('kim', 'g1', 'r1', 'lA', fishOf(10, 10, 0));
+		story.tell('cora', 'exchange/proposed', { ...body, plan }, { version: 2 });
+		expect(exchangeOf(story)?.plan).toEqual(plan);
+		story.tell('cora', 'exchange/proposed', { ...body, plan: { id: 'p1' } }, { version: 2 });
+		expect(exchangeOf(story)?.plan).toEqual(plan);
 	});
 });

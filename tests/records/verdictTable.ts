@@ -78,7 +78,8 @@ const exchange = {
 	meeting: null,
 	note: '',
 	reason: '',
-	asked: false
+	asked: false,
+	plan: null
 };
 const rules = { targetRooms: 5, confirmedDays: 180, ageingDays: 90, neverCrossWith: '', spareToPublic: true };
 const founders = { from: 'founders', source: '', related: 'not known' };

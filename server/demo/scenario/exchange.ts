@@ -48,7 +48,8 @@ export function propose(
 	const gives = [{ fromRoom: gift.holding.roomId, group: gift.tank.id, fish: exchange.fish }];
 	const body = {
 		...{ exchange: exchange.id, line: line.id, gives, toRoom: to.roomId, meeting, note: '', asked },
-		reason: world.dice.pick(exchangeReasons)
+		reason: world.dice.pick(exchangeReasons),
+		plan: null
 	};
 	world.write(exchangeProposed, body, { by: world.member(line.plan.coordinator).id });
 	return exchange;

@@ -178,6 +178,7 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		meeting: null,
 		note: '',
 		reason: '',
+		plan: null,
 		proposed: null,
 		asked: null,
 		answers: [],

@@ -343,6 +343,12 @@ export interface ExchangeGive {
 	readonly group: ThingId | null;
 	readonly fish: Fish;
 }
+export interface ExchangePlan {
+	readonly id: ThingId;
+	readonly name: string;
+	/** Inbreeding of the receiver's next brood without and with the plan, in ten-thousandths; null before = no fish. */
+	readonly expects: { readonly before: number | null; readonly after: number } | null;
+}
 export interface Answer extends Said {
 	readonly room: ThingId;
 	readonly answer: 'yes' | 'no' | 'later';
@@ -373,6 +379,8 @@ export interface Exchange extends Thing {
 	note: string;
 	/** The sentence and figures that it was proposed with. */
 	reason: string;
+	/** Exchanges with one plan id were planned together. */
+	plan: ExchangePlan | null;
 	proposed: Said | null;
 	asked: Said | null;
 	/** The last answer of each room. */

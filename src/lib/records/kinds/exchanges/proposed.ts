@@ -3,11 +3,13 @@ import { z } from 'zod/mini';
 import { defineKind } from '../../kind.ts';
 import { said } from '../../said.ts';
 import { fishText, addFish, noFish } from '../../fishCount.ts';
-import { fish, id, longText } from '../../shapes.ts';
+import { fish, id, longText, shortText } from '../../shapes.ts';
+
+const tenThousandths = z.int().check(z.gte(0), z.lte(10_000));
 
 export const exchangeProposed = defineKind({
 	kind: 'exchange/proposed',
-	version: 1,
+	version: 2,
 	nature: 'decision',
 	audience: 'club',
 	decides: 'proposer',
@@ -22,8 +24,18 @@ export const exchangeProposed = defineKind({
 		note: longText,
 		reason: longText,
 		/** True = sent to both sides at once. */
-		asked: z.boolean()
+		asked: z.boolean(),
+		/** The plan that it is a part of: exchanges with one id were planned together. */
+		plan: z.nullable(
+			z.object({
+				id,
+				name: shortText,
+				/** Inbreeding of the receiver's next brood without and with the plan, in ten-thousandths. */
+				expects: z.nullable(z.object({ before: z.nullable(tenThousandths), after: tenThousandths }))
+			})
+		)
 	}),
+	upgrades: [{ name: 'addPlan', to: 2, up: (body) => ({ plan: null, ...(body as object) }) }],
 	things: (body) => [
 		{ type: 'exchange', id: body.exchange },
 		...(body.meeting ? [{ type: 'meeting' as const, id: body.meeting }] : [])
@@ -35,8 +47,8 @@ export const exchangeProposed = defineKind({
 	line: (body) => body.line,
 	apply: {
 		exchange(exchange, told) {
-			const { line, gives, toRoom, meeting, note, reason, asked } = told.body;
-			Object.assign(exchange, { line, gives, toRoom, meeting, note, reason });
+			const { line, gives, toRoom, meeting, note, reason, asked, plan } = told.body;
+			Object.assign(exchange, { line, gives, toRoom, meeting, note, reason, plan });
 			exchange.proposed = said(told);
 			if (asked) exchange.asked = said(told);
 		}
