@@ -1,14 +1,15 @@
-import { groupFounders } from '#genetics/groups/groupFounders.ts';
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
 import type { ClubState, Fish, Group } from '#records/state.ts';
-import { isStanding } from '#club/lines/holdings.ts';
 import { aheadOf, type AheadStep } from './figures/aheadOf.ts';
 import { byGeneration, byYear, type GenerationFigure, type YearFigure } from './figures/courseOf.ts';
+import { founderShares, type FounderGroup } from './figures/founderShares.ts';
+import { roomsAhead } from './figures/roomsAhead.ts';
 import { drawnBetween, drawnTwice, meanSelf, type Counted } from './figures/weighing.ts';
 import { broodName, openWords, type FigureWithWhy } from './figureWords.ts';
 import { generations } from './generations.ts';
 import { KinshipOfGroups } from './kinshipOfGroups.ts';
+import { livingGroups } from './livingGroups.ts';
 
 /** A figure between its bounds. */
 export interface Ranged {
@@ -40,8 +41,10 @@ export interface FounderShare {
 	readonly roomName: string;
 	/** Founders in it. */
 	readonly fish: number;
-	/** Expected share of the genes of all living fish, 0 to 1. */
+	/** Share of the genes of all living fish, 0 to 1: as expected, and what the record leaves open. */
 	readonly share: number;
+	readonly least: number;
+	readonly greatest: number;
 	/** The share that it would have if every founder had given the same. */
 	readonly evenShare: number;
 	readonly originUnknown: boolean;
@@ -76,12 +79,14 @@ export interface LineFigures {
 	/** As if from so many founders, 1 / (2 mean kinship): founder genome equivalents. */
 	readonly likeFounders: Ranged | null;
 	/**
-	 * How many breeders the line is like, by how its diversity fell from generation to generation; null = it has not
-	 * fallen, or there are fewer than two generations.
+	 * How many breeders the line is like, by how its diversity fell from generation to generation, with sure bounds
+	 * (no greatest: perhaps it has not fallen); null = it has not, or there are fewer than two generations.
 	 */
-	readonly likeBreeders: number | null;
+	readonly likeBreeders: (Omit<Ranged, 'greatest'> & { readonly greatest: number | null }) | null;
 	/** Now and the next ten generations, if every room breeds on with its own fish. */
 	readonly ahead: readonly AheadStep[];
+	/** Rooms that hold fish but cannot breed them: left out of what lies ahead. */
+	readonly roomsLeftOut: number;
 	readonly surer: readonly MakesSurer[];
 }
 
@@ -104,33 +109,30 @@ export function lineFigures(
 	ask: { readonly now: number; readonly kinship?: KinshipOfGroups }
 ): LineFigures {
 	const kinship = ask.kinship ?? new KinshipOfGroups(state, line);
-	const { events, table } = kinship;
+	const { events } = kinship;
 	const generation = generations(events.events);
-	const living = [...events.units.keys()]
-		.flatMap((id) => state.groups.get(id) ?? [])
-		.filter((group) => isStanding(group) && kinship.knows(group.id))
-		.map((group) => ({ group, fish: kinship.fishOf([group.id]) }));
+	const living = livingGroups(state, kinship);
 	const all = living.flatMap(({ fish }) => fish);
 	const groups = living
 		.map(({ group, fish }) => livingGroup(state, kinship, group, fish, all, generation))
 		.sort((a, b) => a.meanKinship.expected - b.meanKinship.expected || (a.group < b.group ? -1 : 1));
 	const twice = all.length ? kinship.withWhy(drawnTwice(all)) : null;
 	const course = byGeneration(kinship, generation);
-	const shares = all.length
-		? groupFounders(
-				events.events,
-				all.map(({ unit }) => table.units[unit]!)
-			)
-		: null;
+	const shares = all.length ? founderShares(kinship, all) : null;
+	const rooms = roomsAhead(
+		kinship,
+		living.map(({ group }) => group)
+	);
+	const diversity = twice ? complement(twice) : null;
 	return {
 		line,
 		groups,
 		livingFish: all.reduce((sum, { fish }) => sum + fish, 0),
-		diversity: twice ? complement(twice) : null,
+		diversity,
 		inbreeding: all.length ? fromSelf(kinship.withWhy(meanSelf(all))) : null,
-		course: byYear(state, kinship, ask.now, all),
+		course: endingAt(byYear(state, kinship, ask.now, all), ask.now, diversity),
 		byGeneration: course,
-		founders: shares ? foundersOf(state, kinship, shares.founders) : [],
+		founders: shares ? foundersOf(state, kinship, shares.groups) : [],
 		outsideShare: shares?.outside.reduce((sum, share) => sum + share, 0) ?? 0,
 		founderEquivalents: shares?.founderEquivalents ?? null,
 		likeFounders: twice
@@ -140,11 +142,8 @@ export function lineFigures(
 				}
 			: null,
 		likeBreeders: realisedSize(course),
-		ahead: aheadOf(
-			state,
-			kinship,
-			living.map(({ group }) => group)
-		),
+		ahead: aheadOf(rooms),
+		roomsLeftOut: rooms.roomsLeftOut,
 		surer: (twice?.open ?? []).slice(0, mostSurer).map((open) => ({
 			...{ spawn: open.spawn, group: open.group, why: openWords(state, events, open) },
 			sentence: open.spawn
@@ -220,24 +219,23 @@ function fromSelf<F extends Ranged>(figure: F): F {
 	};
 }
 
-function foundersOf(
-	state: ClubState,
-	kinship: KinshipOfGroups,
-	units: readonly { readonly unit: string; readonly fish: number; readonly share: number }[]
-): FounderShare[] {
+/** The last year is now, of which more is known than its bounds. */
+function endingAt(course: readonly YearFigure[], now: number, diversity: Ranged | null): YearFigure[] {
+	return course.map((step) => {
+		if (step.at !== now || !diversity) return step;
+		const { expected, least, greatest } = diversity;
+		return { ...step, diversity: { expected, least, greatest } };
+	});
+}
+
+function foundersOf(state: ClubState, kinship: KinshipOfGroups, groups: readonly FounderGroup[]) {
 	const names = namesOf(state, null);
-	const byGroup = new Map<ThingId, { fish: number; share: number }>();
-	for (const { unit, fish, share } of units) {
-		const id = kinship.events.groupOf.get(unit) ?? '';
-		const before = byGroup.get(id) ?? { fish: 0, share: 0 };
-		byGroup.set(id, { fish: before.fish + fish, share: before.share + share });
-	}
-	const all = [...byGroup.values()].reduce((sum, { fish }) => sum + fish, 0);
-	return [...byGroup]
-		.map(([id, { fish, share }]) => {
+	const all = groups.reduce((sum, { fish }) => sum + fish, 0);
+	return groups
+		.map(({ group: id, fish, share, least, greatest }): FounderShare => {
 			const group = state.groups.get(id);
 			return {
-				...{ group: id, name: names.group(id), fish, share, evenShare: fish / all },
+				...{ group: id, name: names.group(id), fish, share, least, greatest, evenShare: fish / all },
 				source: group?.origin.from === 'founders' ? group.origin.source : '',
 				roomName: group?.room ? names.room(group.room) : '',
 				originUnknown: kinship.events.unknownOrigin.has(id)
@@ -247,10 +245,16 @@ function foundersOf(
 }
 
 /** Ne = 1 / (2 dF) with the mean rate at which diversity fell from the first to the last generation bred. */
-function realisedSize(course: readonly GenerationFigure[]): number | null {
+function realisedSize(course: readonly GenerationFigure[]): LineFigures['likeBreeders'] {
 	const first = course[0];
 	const last = course.at(-1);
 	if (!first || !last || last.generation <= first.generation) return null;
-	const rate = 1 - (last.diversity / first.diversity) ** (1 / (last.generation - first.generation));
-	return rate > 0 && Number.isFinite(rate) ? 1 / (2 * rate) : null;
+	const size = (from: number, to: number) => {
+		const rate = 1 - (to / from) ** (1 / (last.generation - first.generation));
+		return rate > 0 && Number.isFinite(rate) ? 1 / (2 * rate) : null;
+	};
+	const expected = size(first.diversity.expected, last.diversity.expected);
+	if (expected === null) return null;
+	const least = size(first.diversity.greatest, last.diversity.least) ?? expected;
+	return { expected, least, greatest: size(first.diversity.least, last.diversity.greatest) };
 }

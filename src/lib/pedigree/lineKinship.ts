@@ -41,7 +41,8 @@ export class LineKinship {
 	readonly line: ThingId;
 	readonly events: LineEvents;
 	readonly grown: GrownTable;
-	readonly #widened: ReadonlyMap<number, WidenedUnit>;
+	/** Units whose fish may have come from elsewhere, by number. */
+	readonly widened: ReadonlyMap<number, WidenedUnit>;
 	#recipes: readonly Recipe[] | null = null;
 	#bounds: Bounds | null = null;
 
@@ -50,7 +51,7 @@ export class LineKinship {
 		this.events = lineEvents(state, line);
 		this.grown = goneOn(this.events.events, earlier);
 		const index = this.table.index;
-		this.#widened = new Map(
+		this.widened = new Map(
 			[...this.events.widened].map(([unit, { orOf = [], orOutside = false }]) => [
 				index.get(unit)!,
 				{ orOf: orOf.map((one) => index.get(one)!).filter((one) => one < index.get(unit)!), orOutside }
@@ -65,7 +66,7 @@ export class LineKinship {
 		return (this.#recipes ??= recipesOf(this.events.events, this.table.index));
 	}
 	get bounds(): Bounds {
-		return (this.#bounds ??= boundsOf(this.table, this.recipes, this.#widened));
+		return (this.#bounds ??= boundsOf(this.table, this.recipes, this.widened));
 	}
 
 	/** Units of these groups by number, with their fish of now. */
@@ -89,7 +90,7 @@ export class LineKinship {
 	/** A figure with its range and the open things behind it. */
 	figure(weighing: Weighing): Figure {
 		const expected = share(weighed(this.table, weighing));
-		const open = tracedBack(this.table, this.recipes, weighing, expected, this.#widened)
+		const open = tracedBack(this.table, this.recipes, weighing, expected, this.widened)
 			.filter(({ least, greatest }) => greatest - least > rounding)
 			.map((thing) => ({
 				...thing,

@@ -20,6 +20,7 @@ import { notShared } from '#club/history/notShared.ts';
 import { todayOnDevice } from '#club/history/todayOnDevice.ts';
 import { kinshipOfPair } from '#club/lines/kinshipOfPair.ts';
 import { kinshipTable } from '#club/lines/kinshipTable.ts';
+import { lineChance } from '#club/lines/lineChance.ts';
 import { lineFamily } from '#club/lines/lineFamily.ts';
 import { lineFigures } from '#club/lines/lineFigures.ts';
 import { linePage } from '#club/lines/linePage.ts';
@@ -124,6 +125,7 @@ export const questions = {
 	needsYou,
 	kinshipOfPair,
 	kinshipTable,
+	lineChance,
 	lineFamily,
 	lineFigures,
 	linePage,

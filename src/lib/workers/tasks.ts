@@ -3,6 +3,9 @@
  * of their own, so that the club's record goes on and the work can be stopped. Adding one: a line in this list.
  */
 
+import { aheadByChance } from '#pedigree/figures/aheadByChance.ts';
+import { genesByChance } from '#pedigree/figures/genesByChance.ts';
+
 /** How far a task has come. */
 export interface Progress {
 	/** Steps done of all; both whole numbers. */
@@ -15,7 +18,7 @@ export interface Progress {
 export type Tell = (progress: Progress) => void;
 export type Task = (args: never, tell: Tell) => unknown;
 
-export const tasks = {} satisfies Record<string, Task>;
+export const tasks = { aheadByChance, genesByChance } satisfies Record<string, Task>;
 
 export type Tasks = typeof tasks;
 export type TaskName = keyof Tasks & string;

@@ -22,7 +22,8 @@ export interface ChanceAhead {
  * @param table from `groupKinship`, today
  * @param rooms at least one; each unit in one room
  * @param generations how many, at least 1
- * @param by random numbers, and how often it is played (200 if absent)
+ * @param by random numbers, and how often it is played (200 if absent); `hear` is called after each time with how
+ *   often it has been played and a function that gives the spread so far
  * @param moves as for `projectRooms`
  * @returns one for each generation to come
  * @throws RangeError when units or numbers do not fit
@@ -35,15 +36,25 @@ export function projectRoomsByChance(
 	table: GroupKinship,
 	rooms: readonly RoomAhead[],
 	generations: number,
-	by: { readonly random: () => number; readonly times?: number },
+	by: {
+		readonly random: () => number;
+		readonly times?: number;
+		readonly hear?: (played: number, soFar: () => ChanceAhead[]) => void;
+	},
 	moves: readonly MoveAhead[] = []
 ): ChanceAhead[] {
-	const { random, times = 200 } = by;
+	const { random, times = 200, hear } = by;
 	if (!(Number.isInteger(generations) && generations >= 1 && times >= 1))
 		throw new RangeError(`projectRoomsByChance requires at least one generation, got ${generations}`);
 	const inbreeding: number[][] = Array.from({ length: generations }, () => []);
 	const diversity: number[][] = Array.from({ length: generations }, () => []);
-	for (let time = 0; time < times; time++) {
+	const spread = () =>
+		inbreeding.map((values, i) => ({
+			generation: i + 1,
+			inbreeding: spreadOf(values),
+			geneDiversity: spreadOf(diversity[i]!)
+		}));
+	for (let played = 1; played <= times; played++) {
 		let state = founding(table, rooms, random);
 		for (let generation = 0; generation < generations; generation++) {
 			state = nextGeneration(state, rooms, moves, random);
@@ -55,12 +66,9 @@ export function projectRoomsByChance(
 			inbreeding[generation]!.push((2 * self) / n - 1);
 			diversity[generation]!.push(1 - sum / (n * n));
 		}
+		hear?.(played, spread);
 	}
-	return inbreeding.map((values, i) => ({
-		generation: i + 1,
-		inbreeding: spreadOf(values),
-		geneDiversity: spreadOf(diversity[i]!)
-	}));
+	return spread();
 }
 
 /** Single fish, room by room, with the kinship of each with each, row by row. */

@@ -17,6 +17,7 @@ export type DroppedFish = Int32Array;
  * @param events as for `groupKinship`, and such that they fit
  * @param random numbers from 0 to 1, for example of `randomFrom`
  * @param places unlinked places of the genome; 1 if absent
+ * @param hear is given the founders of each unit as they come, before any of them leaves
  * @returns for each unit the fish that it last held; each fish is 2 × places long, fathers' genes first
  * @throws RangeError when founders have kinships that no common pools give
  * @example
@@ -25,10 +26,14 @@ export type DroppedFish = Int32Array;
 export function dropGenes(
 	events: readonly GroupEvent[],
 	random: () => number,
-	places = 1
+	places = 1,
+	hear: (unit: UnitId, founders: readonly DroppedFish[]) => void = () => {}
 ): ReadonlyMap<UnitId, readonly DroppedFish[]> {
 	const drop = new Drop(random, places);
-	for (const event of events) drop.play(event);
+	for (const event of events) {
+		drop.play(event);
+		if (event.kind === 'founders') hear(event.unit, drop.fish.get(event.unit)!);
+	}
 	return drop.fish;
 }
 
@@ -117,7 +122,9 @@ class Drop {
 			if (unit === null) return [];
 			const all = this.fish.get(unit)!;
 			const sexed = !other.from.some((share) => share.unit === unit);
-			const sex = sexed ? all : all.filter((one) => this.#malesOf(unit, all).has(one) === isFather);
+			const ofSex = sexed ? all : all.filter((one) => this.#malesOf(unit, all).has(one) === isFather);
+			// Of an odd fish alone either may be true: the one that the brood needs.
+			const sex = ofSex.length ? ofSex : all;
 			return breeders === undefined ? sex : this.#shuffled(sex).slice(0, this.#breeders(breeders));
 		});
 		const draw = () => {

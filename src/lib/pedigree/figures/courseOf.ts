@@ -6,13 +6,18 @@ import { fishAt } from '../fishAt.ts';
 import type { LineKinship } from '../lineKinship.ts';
 import { drawnTwice, meanSelf, weighed, type Counted } from './weighing.ts';
 
+interface Ranged {
+	readonly expected: number;
+	readonly least: number;
+	readonly greatest: number;
+}
 export interface YearFigure {
 	readonly year: number;
 	/** The end of the year, or now; ms since 1970. */
 	readonly at: number;
 	readonly fish: number;
-	/** Gene diversity of the fish that were there then, as expected, 0 to 1. */
-	readonly diversity: number;
+	/** Gene diversity of the fish that were there then, 0 to 1. */
+	readonly diversity: Ranged;
 	readonly inbreeding: number;
 }
 export interface GenerationFigure {
@@ -20,9 +25,9 @@ export interface GenerationFigure {
 	readonly generation: number;
 	/** Young, or founders, of this generation. */
 	readonly fish: number;
-	readonly inbreeding: { readonly expected: number; readonly least: number; readonly greatest: number };
+	readonly inbreeding: Ranged;
 	/** Gene diversity of all of them together, 0 to 1. */
-	readonly diversity: number;
+	readonly diversity: Ranged;
 }
 
 /** Founders and broods by generation, with the fish that each began with. */
@@ -49,9 +54,14 @@ export function byGeneration(
 				generation: of,
 				fish: units.reduce((sum, { fish }) => sum + fish, 0),
 				inbreeding: { expected: inbred(expected), least: inbred(least), greatest: inbred(greatest) },
-				diversity: 1 - weighed(kinship.table, drawnTwice(units))
+				diversity: diversityOf(kinship, units)
 			};
 		});
+}
+
+function diversityOf(kinship: LineKinship, units: readonly Counted[]): Ranged {
+	const { expected, least, greatest } = kinship.bounded(drawnTwice(units));
+	return { expected: 1 - expected, least: 1 - greatest, greatest: 1 - least };
 }
 
 /**
@@ -92,7 +102,10 @@ export function byYear(
 			const group = state.groups.get(groupOf.get(id) ?? '');
 			const there = group ? fishAt(group, at) : null;
 			const hasEnded = group?.ended !== null && group?.ended !== undefined && group.ended.when.last <= at;
-			const isThere = group && !hasEnded && !(there && howManyFish(there) === 0) && !id.endsWith('/outside');
+			// Founders of one source stand together in the events, whenever each of them came.
+			const hasBegun = (group?.started?.when.first ?? 0) <= at;
+			const isThere =
+				group && hasBegun && !hasEnded && !(there && howManyFish(there) === 0) && !id.endsWith('/outside');
 			const unit = kinship.table.index.get(id);
 			return isThere && fish > 0 && unit !== undefined ? [{ unit, fish }] : [];
 		});
@@ -100,7 +113,7 @@ export function byYear(
 		if (units.length === 0) continue;
 		figures.push({
 			...{ year, at, fish: units.reduce((sum, { fish }) => sum + fish, 0) },
-			diversity: 1 - weighed(kinship.table, drawnTwice(units)),
+			diversity: diversityOf(kinship, units),
 			inbreeding: Math.max(0, 2 * weighed(kinship.table, meanSelf(units)) - 1)
 		});
 	}

@@ -82,6 +82,18 @@ export function drawnBetween(these: readonly Counted[], those: readonly Counted[
 	return { pairs, self, within };
 }
 
+/** Kinship of one fish of each side, of which none is on both: those of one unit are different fish of it. */
+export function pairSum(entries: Entries, these: readonly Counted[], those: readonly Counted[]): number {
+	let [sum, all] = [0, 0];
+	for (const a of these)
+		for (const b of those) {
+			all += a.fish * b.fish;
+			const [high, low] = a.unit > b.unit ? [a.unit, b.unit] : [b.unit, a.unit];
+			sum += a.fish * b.fish * (high === low ? entries.within[high]! : entries.between[high]![low]!);
+		}
+	return sum / all;
+}
+
 /** Mean inbreeding of the fish is 2 s - 1: twice this figure less 1. */
 export function meanSelf(units: readonly Counted[]): Weighing {
 	const fish = units.reduce((sum, one) => sum + one.fish, 0);

@@ -30,6 +30,9 @@ function tenths(share: number): number {
 	return Math.min(10, Math.max(1, Math.round(share * 10)));
 }
 
+/** How often chance is played: one try in forty lies beyond each end, ten of these. */
+export const chanceTimes = 400;
+
 /** "0.81, between 0.72 and 0.88"; without a range where there is none to see. */
 export function figureText(
 	of: { readonly expected: number; readonly least: number; readonly greatest: number },
