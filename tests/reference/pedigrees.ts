@@ -67,3 +67,46 @@ export const ringRates: readonly (readonly [size: number, rate: number])[] = [
 	[12, 0.012624],
 	[16, 0.007621]
 ];
+
+/** Wray 1990, Biometrics 46:177, the example; parents read in a text that cites it, inbreeding recomputed. */
+export const eightAnimals = fishOf([
+	['1', null, null],
+	['2', null, null],
+	['3', '2', '1'],
+	['4', '2', '1'],
+	['5', '3', '4'],
+	['6', '2', '4'],
+	['7', '5', '6'],
+	['8', '5', '7']
+]);
+
+/** Pairs in a ring: each has a son, who stays, and a daughter, who goes to the son of the pair before. */
+export function pairRingOf(size: number, generations: number): FishRecord[] {
+	const rows: Row[] = Array.from({ length: size }, (_, k): Row => [`0 ${k}`, null, null]);
+	for (let t = 1; t <= generations; t++)
+		for (let k = 0; k < size; k += 2)
+			for (const pair of [k, (k + 2) % size])
+				rows.push([`${t} ${pair === k ? k : k + 1}`, `${t - 1} ${pair}`, `${t - 1} ${pair + 1}`]);
+	return fishOf(rows);
+}
+/** As for the rings above: Kimura & Crow 1963 (abstract read), numbers by a recursion of our own. */
+export const pairRingOfEight = [0, 0, 0.0625, 0.0938, 0.125, 0.1562, 0.1855];
+export const pairRingRates: readonly (readonly [size: number, rate: number])[] = [
+	[8, 0.034748],
+	[12, 0.020837],
+	[16, 0.014248],
+	[24, 0.00808]
+];
+
+/** Mates share no ancestor for as long as can be: N a power of 2, each pair has two young, half a generation apart. */
+export function avoiding(size: number, generations: number): FishRecord[] {
+	const rows: Row[] = Array.from({ length: size }, (_, k): Row => [`0 ${k}`, null, null]);
+	for (let t = 1; t <= generations; t++)
+		for (let k = 0; k < size; k++) {
+			const pair = 2 * (k % (size / 2));
+			rows.push([`${t} ${k}`, `${t - 1} ${pair}`, `${t - 1} ${pair + 1}`]);
+		}
+	return fishOf(rows);
+}
+/** Maximum avoidance: inbreeding goes up by about 1/(4N) in the end (Kimura & Crow 1963, abstract read). */
+export const avoidingRates = [8, 16, 32].map((size) => [size, 1 / (4 * size)] as const);
