@@ -31,7 +31,9 @@ function problemOf(issue: z.core.$ZodIssue): Problem {
 			ids: issue.keys,
 			sentence: `${where} has ${issue.keys.map((key) => JSON.stringify(key)).join(', ')}, which is not known here. Check the spelling or leave it out.`
 		};
-	return { code: 'form', ids: [], sentence: `${where} is not as it must be: ${issue.message}.` };
+	// What the schema says by itself reads "Invalid input: expected object, received null".
+	const why = issue.message.replace(/^Invalid input: /, '').replace(/, received /, ', not ');
+	return { code: 'form', ids: [], sentence: `${where} is not as it must be: ${why}.` };
 }
 
 /** `fish[3].mother`, or `The input` for all of it. */
