@@ -1,8 +1,9 @@
 /** Small histories of fish that leave, die, come back or come from one source, with kinship by hand (Wright 1922). */
 import { describe, expect, it } from 'vitest';
 import { KinshipOfGroups } from '#pedigree/kinshipOfGroups.ts';
+import { lineFigures } from '#pedigree/lineFigures.ts';
 import { expectClose } from '#tests/helpers/expectClose.ts';
-import { Club, fish, parents } from './builders.ts';
+import { Club, day, fish, parents, start } from './builders.ts';
 
 /** Sums of halves in double precision. */
 const exact = { abs: 1e-12 };
@@ -156,6 +157,22 @@ describe('fish that died are not mixed with those that came after them', () => {
 		);
 		moved(club, 'march-young', 'tank', fish(0, 3), 80);
 		expectClose(between(club, 'tank', 'march-young'), (3 / 8) * (1 / 4), exact);
+	});
+});
+
+describe('figures of a line go by the fish of now', () => {
+	it('ten strangers and one that is left of ten: shares of founders 10/11 and 1/11', () => {
+		const club = new Club();
+		for (const tank of ['full', 'nearly empty']) club.founders(tank, 'harbour', fish(0, 0, 10), 'unrelated');
+		died(club, 'nearly empty', fish(0, 0, 9), 70);
+		const { state } = club.fold();
+		const figures = lineFigures(state, 'cory', { now: start + 400 * day });
+		const share = new Map(figures.founders.map((one) => [one.group, one.share]));
+		expectClose(share.get('full')!, 10 / 11, exact);
+		expectClose(share.get('nearly empty')!, 1 / 11, exact);
+		// Eleven unrelated fish: mean kinship 1/22, and 1/sum p² with ten founders of which one is there for all.
+		expectClose(figures.diversity!.expected, 1 - 1 / 22, exact);
+		expectClose(figures.founderEquivalents!, 1 / (10 / 121 + 1 / 121 / 10), exact);
 	});
 });
 

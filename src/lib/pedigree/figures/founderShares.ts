@@ -32,10 +32,10 @@ export interface FounderShares {
  */
 export function founderShares(kinship: LineKinship, living: readonly Counted[]): FounderShares {
 	const { events, table } = kinship;
-	const { founders, outside, founderEquivalents } = groupFounders(
-		events.events,
-		living.map(({ unit }) => table.units[unit]!)
-	);
+	const units = living.map(({ unit }) => table.units[unit]!);
+	// Units are weighed by the fish that they end with: some have died or gone since the last event.
+	const now = living.map(({ fish: count }, i) => ({ kind: 'count' as const, unit: units[i]!, count }));
+	const { founders, outside, founderEquivalents } = groupFounders([...events.events, ...now], units);
 	const byGroup = new Map<ThingId, { units: UnitId[]; fish: number; share: number }>();
 	for (const { unit, fish, share } of founders) {
 		const id = events.groupOf.get(unit) ?? '';
