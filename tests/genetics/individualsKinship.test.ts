@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { forgettingOrder } from '#genetics/individuals/forgettingOrder.ts';
 import { inbreeding } from '#genetics/individuals/inbreeding.ts';
 import { inbreedingByAncestors } from '#genetics/individuals/inbreedingByAncestors.ts';
+import { inbreedingBySires } from '#genetics/individuals/inbreedingBySires.ts';
 import { inbreedingByTable } from '#genetics/individuals/inbreedingByTable.ts';
 import { kinship } from '#genetics/individuals/kinship.ts';
 import { kinshipOfPairs } from '#genetics/individuals/kinshipOfPairs.ts';
@@ -29,7 +30,7 @@ import { slowKinship } from '#tests/reference/slowKinship.ts';
 import { kinshipTolerance } from './builders.ts';
 import { pedigrees, population, shuffled } from './pedigrees.ts';
 
-const ways = { inbreeding, inbreedingByAncestors, inbreedingByTable };
+const ways = { inbreeding, inbreedingByAncestors, inbreedingBySires, inbreedingByTable };
 
 /** Inbreeding by id, in each of the ways. */
 const allWays = (fish: readonly FishRecord[]) => {
@@ -208,12 +209,14 @@ describe('60 years of one population', () => {
 	const pedigree = population(3000, 60, 3, 8);
 	const F = inbreeding(pedigree);
 
-	test('both ways to inbreeding agree, in whatever order the fish stand', () => {
+	test('all ways to inbreeding agree, in whatever order the fish stand', () => {
 		expect(Math.max(...F)).toBeGreaterThan(0.15);
 		const byAncestors = inbreedingByAncestors(pedigree);
+		const bySires = inbreedingBySires(pedigree);
 		const byTable = inbreedingByTable(pedigree);
 		F.forEach((value, i) => {
 			expectClose(byAncestors[i]!, value, kinshipTolerance);
+			expectClose(bySires[i]!, value, kinshipTolerance);
 			expectClose(byTable[i]!, value, kinshipTolerance);
 		});
 		const records = pedigree.ids.map((id, i): FishRecord => {

@@ -1,3 +1,4 @@
+import { depthOrder } from './depthOrder.ts';
 import { requireParentsFirst, type Pedigree } from './pedigree.ts';
 
 /**
@@ -21,7 +22,7 @@ import { requireParentsFirst, type Pedigree } from './pedigree.ts';
 export function inbreedingByAncestors(pedigree: Pedigree): Float64Array {
 	requireParentsFirst(pedigree, 'inbreedingByAncestors');
 	const n = pedigree.ids.length;
-	const { order, parents, depth } = byDepth(pedigree);
+	const { order, parents, depth } = depthOrder(pedigree);
 	const F = new Float64Array(n);
 	const D = new Float64Array(n);
 	const share = new Float64Array(n);
@@ -66,38 +67,6 @@ export function inbreedingByAncestors(pedigree: Pedigree): Float64Array {
 	const result = new Float64Array(n);
 	for (let k = 0; k < n; k++) result[order[k]!] = F[k]!;
 	return result;
-}
-
-/** Fish renumbered by depth (0 without parents, else one more than the deeper parent), stable within a depth. */
-function byDepth({ mother, father }: Pedigree) {
-	const n = mother.length;
-	const depthGiven = new Int32Array(n);
-	const begins = new Int32Array(n + 2);
-	for (let i = 0; i < n; i++) {
-		const m = mother[i]!;
-		const f = father[i]!;
-		const above = Math.max(m < 0 ? -1 : depthGiven[m]!, f < 0 ? -1 : depthGiven[f]!);
-		depthGiven[i] = above + 1;
-		begins[above + 2]!++;
-	}
-	for (let d = 1; d <= n; d++) begins[d]! += begins[d - 1]!;
-	const order = new Int32Array(n);
-	const to = new Int32Array(n);
-	const depth = new Int32Array(n);
-	for (let i = 0; i < n; i++) {
-		const k = begins[depthGiven[i]!]!++;
-		order[k] = i;
-		to[i] = k;
-		depth[k] = depthGiven[i]!;
-	}
-	const parents = new Int32Array(2 * n);
-	for (let k = 0; k < n; k++) {
-		const m = mother[order[k]!]!;
-		const f = father[order[k]!]!;
-		parents[2 * k] = m < 0 ? -1 : to[m]!;
-		parents[2 * k + 1] = f < 0 ? -1 : to[f]!;
-	}
-	return { order, parents, depth };
 }
 
 /** Remembers the first young of each pair of parents, in an open hash table of at most half its places. */
