@@ -34,6 +34,8 @@ import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
 import { spawnStart } from '#club/spawns/spawnStart.ts';
+import { seasonProblem } from '#season/seasonProblem.ts';
+import { seasonStart } from '#season/seasonStart.ts';
 import type { Audience, Entry, EntryId, MemberId, ThingId } from '#records/entry.ts';
 import type { Fold } from '#records/fold.ts';
 import type { ClubState, EntryView } from '#records/state.ts';
@@ -139,6 +141,8 @@ export const questions = {
 	readFirstList,
 	roomPage,
 	roomsList,
+	seasonProblem,
+	seasonStart,
 	spawnPage,
 	spawnStart,
 	todayOnDevice

@@ -1,0 +1,86 @@
+import { meetingsAhead } from '#club/exchanges/meetingsAhead.ts';
+import { holdings } from '#club/lines/holdings.ts';
+import type { ThingId } from '#records/entry.ts';
+import { namesOf } from '#records/names.ts';
+import type { ClubState } from '#records/state.ts';
+import { linesToPlan } from './linesToPlan.ts';
+import { roomStops } from './roomStops.ts';
+import type { SeasonAsking } from './seasonAsking.ts';
+
+export interface SeasonStart {
+	readonly mayPlan: boolean;
+	/** A sentence; '' = may plan. */
+	readonly whyNot: string;
+	readonly lines: readonly {
+		readonly id: ThingId;
+		readonly name: string;
+		readonly code: string;
+		/** Coordinates it, or keeps a room that holds it. */
+		readonly mine: boolean;
+		/** May send every part of a plan for it; others only what their own rooms give or get. */
+		readonly sendsAll: boolean;
+		/** Rooms that hold it now, and how many ask for it. */
+		readonly rooms: number;
+		readonly waiting: number;
+	}[];
+	readonly meetings: readonly {
+		readonly id: ThingId;
+		readonly name: string;
+		readonly date: string;
+		readonly coming: readonly ThingId[];
+		readonly notComing: readonly ThingId[];
+	}[];
+	readonly rooms: readonly {
+		readonly id: ThingId;
+		readonly name: string;
+		readonly region: string;
+		readonly house: string;
+		/** Nothing in or out, and why, as a sentence. */
+		readonly closed: boolean;
+		readonly why: string;
+	}[];
+	/** Private words of officers and coordinators can be read here, so people not to be paired are kept apart. */
+	readonly officersWords: boolean;
+}
+
+/** Season start: what can this member plan, for which meeting, with which rooms? */
+export function seasonStart(
+	state: ClubState,
+	_args: Record<string, never>,
+	asking: SeasonAsking
+): SeasonStart {
+	const names = namesOf(state, null);
+	const lines = linesToPlan(state, asking.me);
+	const stops = roomStops(state, asking.now);
+	const rooms = [...state.rooms.values()].filter(({ known }) => known);
+	return {
+		mayPlan: lines.length > 0,
+		whyNot: lines.length
+			? ''
+			: 'There is no line yet that you look after or that your room has. Ask an officer or a coordinator for a plan.',
+		lines: lines
+			.map(({ line, mine, sendsAll }) => ({
+				...{ id: line.id, name: names.line(line.id), code: line.code, mine, sendsAll },
+				rooms: holdings(state, line, asking.now).filter(({ word }) => word !== 'no longer has it').length,
+				waiting: rooms.filter((room) => room.wants.some((want) => want.line === line.id && !want.ended))
+					.length
+			}))
+			.sort(
+				(a, b) => Number(b.mine) - Number(a.mine) || a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)
+			),
+		meetings: meetingsAhead(state, asking.now).map(({ id, name, date, coming }) => ({
+			...{ id, name, date, coming: [...coming].sort() },
+			notComing: (state.meetings.get(id)?.attending ?? [])
+				.filter((said) => !said.coming)
+				.map((said) => said.room)
+				.sort()
+		})),
+		rooms: rooms
+			.map((room) => ({
+				...{ id: room.id, name: names.room(room.id), region: room.region, house: room.house },
+				...{ closed: stops.has(room.id), why: stops.get(room.id) ?? '' }
+			}))
+			.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)),
+		officersWords: asking.privateEntries.has('officers')
+	};
+}
