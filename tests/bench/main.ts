@@ -22,6 +22,7 @@ export interface Bench {
 }
 
 const benches: Readonly<Record<string, () => Promise<{ bench: Bench }>>> = {
+	genetics: () => import('./genetics.ts'),
 	ledger: () => import('./ledger.ts')
 };
 
