@@ -55,11 +55,14 @@ export const kinshipTable: Question<{ line: ThingId }, KinshipTable | null> = (s
 				a.roomName.localeCompare(b.roomName, 'en') || (a.at ?? 0) - (b.at ?? 0) || (a.id < b.id ? -1 : 1)
 		);
 	const fish = groups.map((group) => kinship.fishOf([group.id]));
+	/** Whether each group has a forebear of open origin, found when a cell asks. */
+	const isOpen = groups.map((): boolean | null => null);
+	const open = (i: number) => (isOpen[i] ??= hasOpenOrigin(kinship, [groups[i]!.id]));
 	const rows = fish.map((these, i) =>
 		fish.slice(0, i + 1).map((those, j): KinshipCell => {
 			const weighing = i === j ? drawnDifferent(these) : drawnBetween(these, those);
 			const of = kinship.bounded(weighing);
-			const unknown = of.greatest <= 0 && hasOpenOrigin(kinship, [groups[i]!.id, groups[j]!.id]);
+			const unknown = of.greatest <= 0 && (open(i) || open(j));
 			return { ...of, step: kinshipWords(unknown ? null : of.expected).step };
 		})
 	);

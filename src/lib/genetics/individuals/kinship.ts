@@ -61,28 +61,60 @@ function fillDouble(table: Float64Array, { mother, father }: Pedigree): void {
 	}
 }
 
+/** As `fillDouble`, made quick for thousands of fish: rows of brothers and sisters are copied as far as they agree. */
 function fillSingle(table: Float32Array, { mother, father }: Pedigree): void {
 	const n = mother.length;
+	// An unknown parent is looked up right behind the row, where a 0 is put: one question less for each cell.
+	const places = () => (n < 2 ** 16 ? new Uint16Array(n) : new Int32Array(n));
+	const mothers = places();
+	const fathers = places();
 	for (let i = 0; i < n; i++) {
-		const row = table.subarray(i * n, i * n + n);
+		mothers[i] = mother[i]! < 0 ? n : mother[i]!;
+		fathers[i] = father[i]! < 0 ? n : father[i]!;
+	}
+	for (let i = 0; i < n; i++) {
+		const at = i * n;
+		const row = table.subarray(at, at + n + 1);
 		const m = mother[i]!;
 		const f = father[i]!;
-		let parents = 0;
-		if (m >= 0 && f >= 0) {
-			const ofMother = table.subarray(m * n, m * n + n);
-			const ofFather = table.subarray(f * n, f * n + n);
-			parents = ofMother[f]!;
-			for (let j = 0; j < i; j++) row[j] = (ofMother[j]! + ofFather[j]!) / 2;
-		} else if (m >= 0 || f >= 0) {
-			const known = Math.max(m, f);
-			const ofKnown = table.subarray(known * n, known * n + n);
-			for (let j = 0; j < i; j++) row[j] = ofKnown[j]! / 2;
-		} else row.fill(0, 0, i);
-		row[i] = (1 + parents) / 2;
-		for (let j = i + 1; j < n; j++) {
-			const jm = mother[j]!;
-			const jf = father[j]!;
-			row[j] = ((jm < 0 ? 0 : row[jm]!) + (jf < 0 ? 0 : row[jf]!)) / 2;
-		}
+		const ofMother = m < 0 ? null : table.subarray(m * n, m * n + n);
+		const ofFather = f < 0 ? null : table.subarray(f * n, f * n + n);
+		const isSibOfLast = i > 0 && m === mother[i - 1] && f === father[i - 1] && (m >= 0 || f >= 0);
+		if (isSibOfLast) {
+			table.copyWithin(at, at - n, at - 1);
+			row[i - 1] = ((ofMother?.[i - 1] ?? 0) + (ofFather?.[i - 1] ?? 0)) / 2;
+		} else if (ofMother && ofFather) meanOfTwo(row, ofMother, ofFather, i);
+		else if (ofMother || ofFather) halfOfOne(row, (ofMother ?? ofFather)!, i);
+		else row.fill(0, 0, i);
+		row[i] = (1 + (ofMother && f >= 0 ? ofMother[f]! : 0)) / 2;
+		if (i === n - 1) break;
+		row[n] = 0;
+		meansWithin(row, mothers, fathers, i + 1, n);
 	}
+}
+
+function meanOfTwo(row: Float32Array, one: Float32Array, other: Float32Array, end: number): void {
+	for (let j = 0; j < end; j++) row[j] = Math.fround(one[j]! + other[j]!) * 0.5;
+}
+
+function halfOfOne(row: Float32Array, one: Float32Array, end: number): void {
+	for (let j = 0; j < end; j++) row[j] = one[j]! * 0.5;
+}
+
+/** Fills a row from `j` on; four at a time, as each looks back only to parents, which may be among the four. */
+function meansWithin(
+	row: Float32Array,
+	mothers: Uint16Array | Int32Array,
+	fathers: Uint16Array | Int32Array,
+	begin: number,
+	n: number
+): void {
+	let j = begin;
+	for (; j + 3 < n; j += 4) {
+		row[j] = Math.fround(row[mothers[j]!]! + row[fathers[j]!]!) * 0.5;
+		row[j + 1] = Math.fround(row[mothers[j + 1]!]! + row[fathers[j + 1]!]!) * 0.5;
+		row[j + 2] = Math.fround(row[mothers[j + 2]!]! + row[fathers[j + 2]!]!) * 0.5;
+		row[j + 3] = Math.fround(row[mothers[j + 3]!]! + row[fathers[j + 3]!]!) * 0.5;
+	}
+	for (; j < n; j++) row[j] = Math.fround(row[mothers[j]!]! + row[fathers[j]!]!) * 0.5;
 }
