@@ -2,8 +2,9 @@ import { kinshipWords } from '#genetics/words/kinshipWords.ts';
 import { nextMating, type NextMating } from '#genetics/words/nextMating.ts';
 import { isStanding } from '#club/lines/holdings.ts';
 import type { ThingId } from '#records/entry.ts';
+import { addFish, howManyFish, noFish } from '#records/fishCount.ts';
 import { namesOf } from '#records/names.ts';
-import type { ClubState, Group } from '#records/state.ts';
+import type { ClubState, Fish, Group } from '#records/state.ts';
 import { drawnBetween, drawnDifferent } from './figures/weighing.ts';
 import { figureWords, openWords, type FigureWithWhy } from './figureWords.ts';
 import { KinshipOfGroups } from './kinshipOfGroups.ts';
@@ -18,6 +19,10 @@ export interface FishOfSex {
 	readonly fish: number;
 	/** Nobody has told the sexes apart: some of them, as far as anyone knows. */
 	readonly unsexed: boolean;
+}
+export interface FishOfGroup {
+	readonly group: ThingId;
+	readonly fish: Fish;
 }
 export interface PairingRow {
 	readonly males: FishOfSex;
@@ -80,12 +85,16 @@ export function pairingAdvice(
 		readonly room: ThingId;
 		readonly now: number;
 		readonly kinship?: KinshipOfGroups;
+		/** Fish of other rooms' groups that come, and of own groups that go: the advice is for after that. */
+		readonly coming?: readonly FishOfGroup[];
+		readonly going?: readonly FishOfGroup[];
 	}
 ): PairingAdvice {
 	const kinship = ask.kinship ?? new KinshipOfGroups(state, ask.line);
 	const names = namesOf(state, null);
 	const here = [...new Set(state.groups.values())]
-		.filter((group) => group.line === ask.line && group.room === ask.room && isStanding(group))
+		.flatMap((group) => afterwards(group, ask.room, ask.coming ?? [], ask.going ?? []))
+		.filter((group) => group.line === ask.line && isStanding(group))
 		.filter((group) => kinship.knows(group.id))
 		.sort((a, b) => (a.started?.when.last ?? 0) - (b.started?.when.last ?? 0) || (a.id < b.id ? -1 : 1));
 	const leftOut = here.flatMap((group) => leftOutWhy(group, names.group(group.id), ask.now));
@@ -96,7 +105,7 @@ export function pairingAdvice(
 	const pairs = females.map((mothers) => {
 		const ranked = males
 			.map((fathers) => ({ fathers, weighing: weighingOf(kinship, fathers, mothers) }))
-			.filter(({ fathers }) => fathers.group !== mothers.group || canBreedAlone(state, mothers.group))
+			.filter(({ fathers }) => fathers.group !== mothers.group || canBreedAlone(here, mothers.group))
 			.map((one) => ({ ...one, kinship: kinship.bounded(one.weighing).expected }))
 			.sort((a, b) => a.kinship - b.kinship || (a.fathers.group < b.fathers.group ? -1 : 1));
 		const price = (group: ThingId) => (used.get(group) ?? 0) * priceOfUse;
@@ -133,6 +142,32 @@ export function pairingAdvice(
 	};
 }
 
+/** What of a group will be in the room: fish that come have had their quarantine by the time they breed. */
+function afterwards(
+	group: Group,
+	room: ThingId,
+	coming: readonly FishOfGroup[],
+	going: readonly FishOfGroup[]
+): Group[] {
+	const sum = (fish: readonly FishOfGroup[]) =>
+		fish.filter((one) => one.group === group.id).reduce((all, one) => addFish(all, one.fish), noFish);
+	const certainty = group.now.certainty === 'not known' ? ('about' as const) : group.now.certainty;
+	if (group.room !== room) {
+		const fish = sum(coming);
+		if (howManyFish(fish) === 0) return [];
+		return [{ ...group, quarantine: null, now: { ...group.now, fish, certainty } }];
+	}
+	const gone = sum(going);
+	if (howManyFish(gone) === 0) return [group];
+	const left = addFish(group.now.fish, gone, -1);
+	const fish = {
+		males: Math.max(0, left.males),
+		females: Math.max(0, left.females),
+		unsexed: Math.max(0, left.unsexed)
+	};
+	return [{ ...group, now: { ...group.now, fish, certainty } }];
+}
+
 function leftOutWhy(group: Group, name: string, now: number): LeftOut[] {
 	const out = (why: LeftOut['why'], sentence: string) => [{ group: group.id, name, why, sentence }];
 	if (group.closed) return out('closed tank', `${name}: its tank is closed.`);
@@ -161,8 +196,8 @@ function ofSex(group: Group, name: string, sex: 'males' | 'females'): FishOfSex[
 }
 
 /** A group can be paired with itself when it has both sexes, or enough fish that nobody has sexed. */
-function canBreedAlone(state: ClubState, id: ThingId): boolean {
-	const fish = state.groups.get(id)?.now.fish;
+function canBreedAlone(here: readonly Group[], id: ThingId): boolean {
+	const fish = here.find((group) => group.id === id)?.now.fish;
 	return fish !== undefined && ((fish.males > 0 && fish.females > 0) || fish.unsexed > 1);
 }
 

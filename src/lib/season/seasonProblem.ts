@@ -6,6 +6,7 @@ import type { SeasonLine, SeasonProblem, SeasonWish } from '#planning/season/sea
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
 import type { ClubState, Meeting, Room } from '#records/state.ts';
+import { bannedBags } from './bannedBags.ts';
 import { LineDraft } from './lineDraft.ts';
 import { linesToPlan } from './linesToPlan.ts';
 import { LineMeans } from './lineMeans.ts';
@@ -71,7 +72,8 @@ export function seasonProblem(
 	const holdingsOf = drafts.flatMap((draft, line) => draft.holdings(line, placeOf));
 	const sources = drafts.flatMap((draft, line) => draft.sources(line, placeOf, among(line)));
 	const meeting = settings.meeting ? state.meetings.get(settings.meeting) : undefined;
-	const comes = (room: Room) => meeting !== undefined && comesTo(meeting, room.id, settings);
+	const comes = (room: Room) =>
+		meeting !== undefined && (saidToCome(meeting, room.id, settings.comes) ?? settings.notSaidCounts);
 	const trips = rooms.map((one) => rooms.map((other) => tripWord(one, other, comes, settings.far)));
 	const traffic = roomTraffic(state, { now, promises, meeting: settings.meeting, settings });
 	const lines: SeasonLine[] = drafts.map((draft) => ({
@@ -99,12 +101,15 @@ export function seasonProblem(
 		settings,
 		drafts.map(({ word }) => word.word)
 	);
-	const problem = { ...bare, wishes };
+	const problem = { ...bare, wishes, banned: bannedBags(bare, settings) };
 	return {
 		problem,
 		words: {
 			rooms: rooms.map((room) =>
-				roomWords(state, room, { stop: stops.get(room.id) ?? '', comes: comes(room) })
+				roomWords(state, room, {
+					...{ stop: stops.get(room.id) ?? '', comes: comes(room) },
+					hasSaid: meeting !== undefined && saidToCome(meeting, room.id, settings.comes) !== null
+				})
 			),
 			lines: drafts.map((draft) => draft.lineWords()),
 			holdings: holdingsOf.map(({ words }) => words),
@@ -115,7 +120,11 @@ export function seasonProblem(
 		}
 	};
 
-	function roomWords(of: ClubState, room: Room, more: { stop: string; comes: boolean }): SeasonRoomWords {
+	function roomWords(
+		of: ClubState,
+		room: Room,
+		more: Pick<SeasonRoomWords, 'stop' | 'comes' | 'hasSaid'>
+	): SeasonRoomWords {
 		const isApart = [...of.groups.values()].some(
 			(group) =>
 				group.room === room.id &&
@@ -147,11 +156,7 @@ function placesAmong(drafts: readonly LineDraft[]) {
 	});
 }
 
-/** Whether somebody of the room comes: as the planning member says, else as the room said. */
-export function comesTo(
-	meeting: Meeting,
-	room: ThingId,
-	{ comes, notSaidCounts }: Pick<SeasonSettings, 'comes' | 'notSaidCounts'>
-): boolean {
-	return comes[room] ?? meeting.attending.find((said) => said.room === room)?.coming ?? notSaidCounts;
+/** Whether somebody of the room comes: as the planning member says, else as the room said; null = nobody said. */
+function saidToCome(meeting: Meeting, room: ThingId, comes: SeasonSettings['comes']): boolean | null {
+	return comes[room] ?? meeting.attending.find((said) => said.room === room)?.coming ?? null;
 }

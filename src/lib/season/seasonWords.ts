@@ -12,6 +12,8 @@ export interface SeasonRoomWords {
 	readonly house: string;
 	/** Somebody of it comes to the meeting; false without a meeting. */
 	readonly comes: boolean;
+	/** The room said so itself, or the planning member did; false = it is only counted on. */
+	readonly hasSaid: boolean;
 	/** Why nothing goes in or out, as a sentence; '' = it may. */
 	readonly stop: string;
 	/** One of its tanks is closed or in quarantine. */

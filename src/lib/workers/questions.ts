@@ -34,6 +34,10 @@ import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
 import { spawnStart } from '#club/spawns/spawnStart.ts';
+import { pairsAfter } from '#season/pairsAfter.ts';
+import { planPage } from '#season/planPage.ts';
+import { plansList } from '#season/plansList.ts';
+import { repairSettings } from '#season/repairSettings.ts';
 import { seasonProblem } from '#season/seasonProblem.ts';
 import { seasonStart } from '#season/seasonStart.ts';
 import type { Audience, Entry, EntryId, MemberId, ThingId } from '#records/entry.ts';
@@ -138,7 +142,11 @@ export const questions = {
 	myPart,
 	notShared,
 	pairingInRoom,
+	pairsAfter,
+	planPage,
+	plansList,
 	readFirstList,
+	repairSettings,
 	roomPage,
 	roomsList,
 	seasonProblem,
