@@ -75,7 +75,7 @@ function bound(
 			for (const other of wide.orOf) {
 				const like = new Float64Array(first);
 				addRow(grown, like, other, 1, 1);
-				for (let j = 0; j < first; j++) row[j] = better(row[j]!, like[j]!);
+				keepBest(row, like, better);
 				self = better(self, grown.self[other]!);
 				within = better(within, grown.within[other]!);
 			}
@@ -112,11 +112,18 @@ function bestRow(grown: Growing, row: Float64Array, side: SideRecipe, share: num
 	}
 	const best = new Float64Array(row.length);
 	side.sources.forEach((source, i) => {
-		const own = new Float64Array(row.length);
+		const own = i === 0 ? best : new Float64Array(row.length);
 		if (source.unit !== null) addRow(grown, own, source.unit, share, source.same);
-		for (let j = 0; j < row.length; j++) best[j] = i === 0 ? own[j]! : better(best[j]!, own[j]!);
+		if (i > 0) keepBest(best, own, better);
 	});
 	for (let j = 0; j < row.length; j++) row[j]! += best[j]!;
+}
+
+/** Entry by entry the better one; a call for each would take several times as long. */
+function keepBest(best: Float64Array, other: Float64Array, better: Pick2): void {
+	if (better === Math.max) {
+		for (let j = 0; j < best.length; j++) if (other[j]! > best[j]!) best[j] = other[j]!;
+	} else for (let j = 0; j < best.length; j++) if (other[j]! < best[j]!) best[j] = other[j]!;
 }
 
 function pairOf(grown: Growing, a: number | null, b: number | null): number {
