@@ -34,6 +34,9 @@ test('the line leads to its drawing: every group is there, as a symbol and as a 
 	const rows = page.getByRole('table').getByRole('row');
 	await expect(rows).toHaveCount(4);
 	await expect(rows.filter({ hasText: 'harbour room' })).toContainText('First fish: wild.');
+	// Each row stands as a card on a phone: nothing is to be moved sideways.
+	const table = page.getByRole('region', { name: 'The same as a table, oldest first' });
+	expect(await table.evaluate((frame) => frame.scrollWidth <= frame.clientWidth)).toBe(true);
 	await expect.poll(fitsWidth).toBe(true);
 	await hasNoFindings(page);
 });
@@ -122,6 +125,61 @@ test('the figures: words first, then numbers, and the terms only where one asks 
 	await hasNoFindings(page);
 });
 
+const ends = () => page.getByText(/in 19 of 20 tries between/).first();
+const players = () => page.workers().filter((worker) => worker.url().includes('taskWorker'));
+const toFigures = async () => {
+	await page.getByRole('link', { name: 'Weir cory' }).filter({ visible: true }).first().click();
+	await page
+		.getByRole('link', { name: 'How varied it still is', exact: true })
+		.filter({ visible: true })
+		.click();
+	await expect(heading('How varied it still is')).toBeVisible();
+};
+/** The idle worker is used again: each of its words then takes a while, as on a slow phone with a large line. */
+const slowDown = async () => {
+	await expect.poll(() => players().length).toBe(1);
+	await players()[0]!.evaluate(() => {
+		const post = globalThis.postMessage.bind(globalThis) as (message: unknown) => void;
+		Object.assign(globalThis, {
+			postMessage(message: unknown) {
+				for (const until = performance.now() + 80; performance.now() < until;);
+				post(message);
+			}
+		});
+	});
+};
+
+test('chance is played beside the page: ends in words and in the table, the same at each look', async () => {
+	await page.goto(`${club}${line}/figures`);
+	await expect(ends()).toBeVisible();
+	await expect(page.getByRole('columnheader', { name: 'in 19 of 20 tries of chance' })).toBeVisible();
+	await expect(page.getByText(/different genes that the founders brought/)).toBeVisible();
+	await expect(page.getByRole('progressbar')).toHaveCount(0);
+	const between = (await ends().textContent()) ?? '';
+	await page.reload();
+	await expect(ends()).toHaveText(between);
+	await hasNoFindings(page);
+});
+
+test('the play tells how far it is, can be stopped and started again, and ends with the page', async () => {
+	await expect(page.getByRole('progressbar')).toHaveCount(0);
+	await slowDown();
+	await toFigures();
+	await expect(page.getByText(/Playing chance: \d+ of 400 times played/)).toBeVisible();
+	await hasNoFindings(page);
+	await page.getByRole('button', { name: 'Stop' }).first().click();
+	await expect(page.getByText(/^Stopped after \d+ of 400 times played/)).toBeVisible();
+	await page.getByRole('button', { name: 'Start again' }).click();
+	await expect(ends()).toBeVisible();
+	await expect(page.getByRole('progressbar')).toHaveCount(0);
+	await slowDown();
+	await toFigures();
+	await expect(page.getByRole('progressbar').first()).toBeVisible();
+	await page.getByRole('link', { name: 'Weir cory' }).filter({ visible: true }).first().click();
+	await expect(heading('Weir cory')).toBeVisible();
+	await expect.poll(() => players().length).toBe(0);
+});
+
 test('whom to pair: from the room, each pair with its sentence', async () => {
 	await page.goto(`${club}/rooms/room-mill`);
 	await page.getByRole('link', { name: 'Whom to pair' }).click();
@@ -146,6 +204,7 @@ test('at night and at a desk, and without a signal', async () => {
 		};
 		await page.getByRole('link', { name: names[part] }).filter({ visible: true }).click();
 		await expect(heading(names[part])).toBeVisible();
+		if (part === 'figures') await expect(ends()).toBeVisible();
 		await hasNoFindings(page);
 	}
 	await expect(symbols()).toHaveCount(3);

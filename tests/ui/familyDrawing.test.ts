@@ -219,6 +219,11 @@ describe('what is drawn of a family', () => {
 		expect(firstScale({ width: 300, height: 300 }, phone)).toBeCloseTo(350 / 300, 6);
 		expect(firstScale({ width: 5000, height: 900 }, phone)).toBe(0.9);
 		expect(wholeScale({ width: 5000, height: 900 }, phone)).toBe(leastScale);
+		// At a desk a little smaller will do.
+		expect(firstScale({ width: 1700, height: 900 }, { width: 1100, height: 620 })).toBeCloseTo(
+			1100 / 1700,
+			6
+		);
 		expect(sheetFor({ width: 2000, height: 600 }).held).toBe('wide');
 		expect(sheetFor({ width: 600, height: 1200 }).held).toBe('tall');
 	});

@@ -5,7 +5,7 @@ import { aheadOf, type AheadStep } from './figures/aheadOf.ts';
 import { byGeneration, byYear, type GenerationFigure, type YearFigure } from './figures/courseOf.ts';
 import { founderShares, type FounderGroup } from './figures/founderShares.ts';
 import { roomsAhead } from './figures/roomsAhead.ts';
-import { drawnBetween, drawnTwice, meanSelf, type Counted } from './figures/weighing.ts';
+import { drawnTwice, meanSelf, meansWithAll, type Counted, type Entries } from './figures/weighing.ts';
 import { broodName, openWords, type FigureWithWhy } from './figureWords.ts';
 import { generations } from './generations.ts';
 import { KinshipOfGroups } from './kinshipOfGroups.ts';
@@ -113,8 +113,9 @@ export function lineFigures(
 	const generation = generations(events.events);
 	const living = livingGroups(state, kinship);
 	const all = living.flatMap(({ fish }) => fish);
+	const meanWithAll = meansOf(kinship, all);
 	const groups = living
-		.map(({ group, fish }) => livingGroup(state, kinship, group, fish, all, generation))
+		.map(({ group, fish }) => livingGroup(state, kinship, group, fish, meanWithAll, generation))
 		.sort((a, b) => a.meanKinship.expected - b.meanKinship.expected || (a.group < b.group ? -1 : 1));
 	const twice = all.length ? kinship.withWhy(drawnTwice(all)) : null;
 	const course = byGeneration(kinship, generation);
@@ -159,7 +160,7 @@ function livingGroup(
 	kinship: KinshipOfGroups,
 	group: Group,
 	fish: readonly Counted[],
-	all: readonly Counted[],
+	meanWithAll: (fish: readonly Counted[]) => Ranged,
 	generation: ReadonlyMap<string, number>
 ): LivingGroup {
 	const names = namesOf(state, null);
@@ -170,7 +171,7 @@ function livingGroup(
 		roomName: group.room ? names.room(group.room) : '',
 		at: group.started?.when.first ?? null,
 		fish: group.now.fish,
-		meanKinship: kinship.bounded(drawnWithAll(fish, all)),
+		meanKinship: meanWithAll(fish),
 		inbreeding: fromSelf(kinship.bounded(meanSelf(fish))),
 		generation:
 			units.reduce((sum, unit, i) => sum + (generation.get(unit) ?? 0) * (fish[i]?.fish ?? 0), 0) / total,
@@ -186,17 +187,19 @@ function events(kinship: KinshipOfGroups, group: ThingId): readonly string[] {
 	return kinship.events.units.get(group) ?? [];
 }
 
-/** One fish of the group and one of all, which may be the same. */
-function drawnWithAll(fish: readonly Counted[], all: readonly Counted[]) {
-	const { pairs, self, within } = drawnBetween(fish, all);
-	const again = within.map(([unit, weight]) => {
-		const n = fish.find((one) => one.unit === unit)?.fish ?? 1;
-		return { unit, weight, n };
-	});
-	return {
-		pairs,
-		self: [...self, ...again.map(({ unit, weight, n }) => [unit, weight / n] as const)],
-		within: again.map(({ unit, weight, n }) => [unit, weight * (1 - 1 / n)] as const)
+/** For each unit of the living: the mean kinship of its fish with all living fish. */
+function meansOf({ table, bounds }: KinshipOfGroups, all: readonly Counted[]) {
+	const by = (entries: Entries) => {
+		const means = meansWithAll(entries, all);
+		return new Map(all.map(({ unit }, i) => [unit, means[i]!]));
+	};
+	const [expected, least, greatest] = [by(table), by(bounds.least), by(bounds.greatest)];
+	return (fish: readonly Counted[]): Ranged => {
+		const total = fish.reduce((sum, one) => sum + one.fish, 0);
+		const mean = (of: ReadonlyMap<number, number>) =>
+			fish.reduce((sum, one) => sum + (one.fish * (of.get(one.unit) ?? 0)) / total, 0);
+		const of = mean(expected);
+		return { expected: of, least: Math.min(of, mean(least)), greatest: Math.max(of, mean(greatest)) };
 	};
 }
 

@@ -4,7 +4,7 @@ import { howManyFish } from '#records/fishCount.ts';
 import type { ClubState } from '#records/state.ts';
 import { fishAt } from '../fishAt.ts';
 import type { LineKinship } from '../lineKinship.ts';
-import { drawnTwice, meanSelf, weighed, type Counted } from './weighing.ts';
+import { meanSelf, meansWithAll, weighed, type Counted, type Entries } from './weighing.ts';
 
 interface Ranged {
 	readonly expected: number;
@@ -59,9 +59,17 @@ export function byGeneration(
 		});
 }
 
+/** As `drawnTwice` weighs it, read from the table and from its bounds. */
 function diversityOf(kinship: LineKinship, units: readonly Counted[]): Ranged {
-	const { expected, least, greatest } = kinship.bounded(drawnTwice(units));
-	return { expected: 1 - expected, least: 1 - greatest, greatest: 1 - least };
+	const fish = units.reduce((sum, one) => sum + one.fish, 0);
+	const of = (entries: Entries) =>
+		meansWithAll(entries, units).reduce((left, mean, i) => left - (mean * units[i]!.fish) / fish, 1);
+	const expected = of(kinship.table);
+	return {
+		expected,
+		least: Math.max(0, Math.min(expected, of(kinship.bounds.greatest))),
+		greatest: Math.min(1, Math.max(expected, of(kinship.bounds.least)))
+	};
 }
 
 /**

@@ -84,14 +84,41 @@ export function drawnBetween(these: readonly Counted[], those: readonly Counted[
 
 /** Kinship of one fish of each side, of which none is on both: those of one unit are different fish of it. */
 export function pairSum(entries: Entries, these: readonly Counted[], those: readonly Counted[]): number {
-	let [sum, all] = [0, 0];
+	let sum = 0;
+	let all = 0;
 	for (const a of these)
 		for (const b of those) {
-			all += a.fish * b.fish;
-			const [high, low] = a.unit > b.unit ? [a.unit, b.unit] : [b.unit, a.unit];
-			sum += a.fish * b.fish * (high === low ? entries.within[high]! : entries.between[high]![low]!);
+			const weight = a.fish * b.fish;
+			all += weight;
+			if (a.unit === b.unit) sum += weight * entries.within[a.unit]!;
+			else
+				sum +=
+					weight * (a.unit > b.unit ? entries.between[a.unit]![b.unit]! : entries.between[b.unit]![a.unit]!);
 		}
 	return sum / all;
+}
+
+/**
+ * Of each of these units: the mean kinship of a fish of it with all fish of all of them, itself included. The sum of
+ * these, weighted by fish, is what `drawnTwice` weighs; here in one pass without a list of all pairs.
+ */
+export function meansWithAll(entries: Entries, units: readonly Counted[]): Float64Array {
+	const means = new Float64Array(units.length);
+	let fish = 0;
+	for (let i = 0; i < units.length; i++) {
+		const a = units[i]!;
+		fish += a.fish;
+		let mean = entries.self[a.unit]! + (a.fish - 1) * entries.within[a.unit]!;
+		for (let j = 0; j < i; j++) {
+			const b = units[j]!;
+			const kinship = a.unit > b.unit ? entries.between[a.unit]![b.unit]! : entries.between[b.unit]![a.unit]!;
+			mean += b.fish * kinship;
+			means[j]! += a.fish * kinship;
+		}
+		means[i]! += mean;
+	}
+	for (let i = 0; i < units.length; i++) means[i]! /= fish;
+	return means;
 }
 
 /** Mean inbreeding of the fish is 2 s - 1: twice this figure less 1. */

@@ -8,8 +8,9 @@ interface Size {
 export const leastScale = 0.26;
 export const greatestScale = 2.4;
 const readable = 0.9;
-/** Words are still readable at this size by most; below it the first look is at a part. */
-const wholeFrom = 0.72;
+/** Words are still readable at this size by most, at a desk a little smaller; below it a part is shown first. */
+const wholeFrom = { phone: 0.72, desk: 0.6 };
+const deskFrom = 800;
 export const zoomStep = 1.35;
 
 /** So large that the whole drawing is in the frame, as far as symbols stay large enough to hit. */
@@ -21,7 +22,7 @@ export function wholeScale(drawing: Size, frame: Size): number {
 /** The first look: the whole if it can be read, else a part that can. */
 export function firstScale(drawing: Size, frame: Size): number {
 	const whole = wholeScale(drawing, frame);
-	return whole >= wholeFrom ? whole : readable;
+	return whole >= wholeFrom[frame.width < deskFrom ? 'phone' : 'desk'] ? whole : readable;
 }
 
 /** What an A4 or a US letter sheet holds beside the heading and the key, at 96 pixels an inch. */

@@ -21,6 +21,9 @@ export const kinshipSigns: Readonly<Record<KinshipWords['step'], KinshipSign>> =
 };
 export const kinshipSteps = Object.keys(kinshipSigns) as KinshipWords['step'][];
 
+/** Up to so many groups the whole table is in the page, and fits a sheet of paper. */
+export const mostWhole = 50;
+
 /** ".13"; '' where there is nothing to say by a number. */
 export function cellFigure(step: KinshipWords['step'], expected: number): string {
 	return step === 'none' || step === 'notKnown' ? '' : expected.toFixed(2).replace(/^0/, '');
