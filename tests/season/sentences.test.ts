@@ -42,7 +42,8 @@ const planOf = (asked: SeasonAsked, ...bags: PossibleBag[]) => ({
 function reasonOf(club: SeasonClub, settings: object, group: string, of: Fish, room: string): string {
 	const asked = club.asked(settings);
 	const bag = bagOf(asked, group, of, room);
-	return bagSentence(asked, planOf(asked, bag), bag).reason;
+	const { reason, notes } = bagSentence(asked, planOf(asked, bag), bag);
+	return `${reason} ${notes}`;
 }
 
 describe('bagSentence: every part of it holds', () => {
@@ -109,9 +110,9 @@ describe('bagSentence: every part of it holds', () => {
 
 	it('says whether the fish were offered', () => {
 		const club = family();
-		expect(toMill(club)).toContain('has not offered them yet');
+		expect(toMill(club)).toContain('Not offered yet: they are more than the group needs');
 		club.spare('fresh', 'orchard', fish(2, 2));
-		expect(toMill(club)).not.toContain('offered');
+		expect(toMill(club)).not.toMatch(/offered/i);
 	});
 
 	it('says who waits since when, and that the line has one room only', () => {

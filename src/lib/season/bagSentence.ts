@@ -12,6 +12,8 @@ export interface BagSentence {
 	readonly short: string;
 	/** One sentence why; every part of it holds by the record. */
 	readonly reason: string;
+	/** What else is good to know, as sentences: what is not certain, not offered, who is owed; '' = nothing. */
+	readonly notes: string;
 	/** Inbreeding of their young and of the room's next young, with and without the plan. */
 	readonly figures: string;
 }
@@ -43,19 +45,17 @@ export function bagSentence(asked: SeasonAsked, plan: ChosenBags, bag: PossibleB
 		related(asked, bag),
 		...lessInbred(plan, bag),
 		...(bag.sendsBack ? ['they go back to the room that they came from last'] : []),
-		...openThings(asked, bag),
 		...([...givers, holding.room].every((room) => !words.rooms[room]!.isTroubled)
 			? ['no tank is closed or in quarantine in either room']
 			: []),
-		...notOffered(asked, bag),
-		...[...new Set(givers)].map((from) => travel(asked, from, holding.room)),
-		...owed(asked, bag)
+		...travels(asked, givers, holding.room)
 	];
 	const fish = bag.gives.reduce((sum, give) => addFish(sum, give.fish), noFish);
 	const from = [...new Set(givers)].map((room) => words.rooms[room]!.name).join(' and ');
 	return {
 		short: `${fishText(fish)} of ${words.lines[bag.line]!.code}: ${from} to ${to.name}`,
 		reason: `${capital(lead)}: ${clauses.join(', ')}.`,
+		notes: [...openThings(asked, bag), ...notOffered(asked, bag), ...owed(asked, bag)].join(' '),
 		figures: figuresOf(asked, plan, bag)
 	};
 }
@@ -101,33 +101,35 @@ function openThings({ words }: SeasonAsked, bag: PossibleBag): string[] {
 	if (bag.mates.greatest - bag.mates.least < wideRange) return [];
 	const open = bag.gives.map(({ source }) => words.sources[source]!).find(({ wide }) => wide !== '');
 	const between = `surely between ${shortFigure(bag.mates.least)} and ${shortFigure(bag.mates.greatest)}`;
-	return [`their kinship lies ${between}${open ? ` (${open.wide})` : ''}`];
+	return [`Their young are ${between} inbred${open ? `: ${open.wide}` : ''}.`];
 }
 
 function notOffered({ words }: SeasonAsked, bag: PossibleBag): string[] {
 	return bag.gives.some(({ source }) => words.sources[source]!.spareWhy !== 'offered')
-		? ['the room has not offered them yet but can do without']
+		? ['Not offered yet: they are more than the group needs to breed on.']
 		: [];
 }
 
-function travel({ words }: SeasonAsked, from: number, to: number): string {
-	const [one, other] = [words.rooms[from]!, words.rooms[to]!];
-	switch (words.trips[from]![to]!) {
-		case 'house':
-			return 'both rooms are in one house';
-		case 'near':
-			return `a short drive within ${one.region}`;
-		case 'drive':
-			return 'a drive';
-		case 'far':
-			return `a long way from ${one.region} to ${other.region}`;
-		case 'meeting': {
-			const silent = [one, other].filter(({ hasSaid }) => !hasSaid).map(({ name }) => name);
-			const { name, date } = words.meeting!;
-			const day = date ? ` on ${dayText(date)}` : '';
-			return `${name}${day} covers it${silent.length ? ` if ${listed(silent)} ${silent.length === 1 ? 'comes' : 'come'}` : ''}`;
-		}
-	}
+/** The way, each sort of it told once. */
+function travels({ words }: SeasonAsked, givers: readonly number[], to: number): string[] {
+	const other = words.rooms[to]!;
+	const ways = [...new Set(givers)].map((from) => ({
+		one: words.rooms[from]!,
+		way: words.trips[from]![to]!
+	}));
+	const meet = ways.filter(({ way }) => way === 'meeting').map(({ one }) => one);
+	const drives = ways.flatMap(({ one, way }) => {
+		if (way === 'house') return [`${one.name} and ${other.name} are in one house`];
+		if (way === 'near') return [`a short drive within ${one.region}`];
+		if (way === 'drive') return ['a drive'];
+		return way === 'far' ? [`a long way from ${one.region} to ${other.region}`] : [];
+	});
+	if (meet.length === 0 || !words.meeting) return [...new Set(drives)];
+	const silent = [...meet, other].filter(({ hasSaid }) => !hasSaid).map(({ name }) => name);
+	const { name, date } = words.meeting;
+	const day = date ? ` on ${dayText(date)}` : '';
+	const comes = silent.length ? ` if ${listed(silent)} ${silent.length === 1 ? 'comes' : 'come'}` : '';
+	return [...new Set(drives), `${name}${day} covers it${comes}`];
 }
 
 /** Who has had more than they gave, and the other way round. */
@@ -136,9 +138,9 @@ function owed({ problem, words }: SeasonAsked, bag: PossibleBag): string[] {
 	const gives = bag.gives.map(({ source }) => problem.sources[source]!.room);
 	const had = [...new Set(gives)].filter((room) => problem.rooms[room]!.balance < 0);
 	return [
-		...had.map((room) => `${words.rooms[room]!.name} has had more bags this year than it gave`),
+		...had.map((room) => `${words.rooms[room]!.name} has had more bags this year than it gave.`),
 		...(problem.rooms[to]!.balance > 0
-			? [`${words.rooms[to]!.name} has given more bags this year than it had`]
+			? [`${words.rooms[to]!.name} has given more bags this year than it had.`]
 			: [])
 	];
 }
