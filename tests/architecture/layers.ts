@@ -33,7 +33,7 @@ export const layers: Readonly<Record<string, Layer>> = {
 		layers: [
 			...['records', 'club', 'genetics', 'planning', 'pedigree', 'season', 'protocol', 'sync', 'handover']
 		],
-		packages: syncPackages
+		packages: [...syncPackages, 'highs']
 	},
 	// What every subject shares knows none of the subjects.
 	'ui/shared': { layers: lib.filter((layer) => layer !== 'ui'), packages: ['kit', 'any'] },
