@@ -257,3 +257,63 @@ describe('single fish of which nobody knows the sex', () => {
 		expectClose(kinship.between(['june-young'], ['march-young']).expected, 0, exact);
 	});
 });
+
+describe('stored sperm, from the record to the figure (common practice, no source)', () => {
+	/** A female of a pair is moved to a tank of her own and has young there, of which nobody names the father. */
+	function moved(fishGroup: string, daysBefore: number): KinshipOfGroups {
+		const club = new Club();
+		club.line('live', { fishGroup });
+		for (const [group, of] of [
+			['colony', fish(1, 1)],
+			['elsewhere', fish(1, 0)]
+		] as const)
+			club.founders(group, 'harbour', of, 'unrelated', 1, 'live');
+		// Kept so long that nothing stored before they came matters.
+		const at = 600;
+		const origin = { from: 'group', groups: ['colony'] };
+		club.group('her', 'harbour', fish(0, 1), origin, at - daysBefore, 'counted', 'live');
+		const body = {
+			...{ spawn: 'drop', brood: 'drop-young', line: 'live', room: 'harbour', inGroup: 'her', sort: 'drop' },
+			...{ fathers: parents([], true), mothers: parents([['her', 'seen']]) },
+			...{ stage: 'free-swimming', fish: fish(0, 0, 10), certainty: 'counted' }
+		};
+		club.say('harbour-keeper', 'spawn/seen', at, body, ['drop']);
+		return new KinshipOfGroups(club.fold().state, 'live');
+	}
+	it.each([
+		['guppy', 270, 1 / 4],
+		['guppy', 335, 0],
+		['livebearer', 270, 1 / 4],
+		['goodeid', 28, 1 / 4],
+		['goodeid', 90, 0],
+		['corydoras', 1, 0]
+	])('%s, %i days after the male was left: kinship of young and male %d', (fishGroup, days, expected) => {
+		// The colony is now the male alone: father and young 1/4 (Wright 1922), or a stranger is the father.
+		const kinship = moved(fishGroup, days);
+		expectClose(kinship.between(['drop-young'], ['colony']).expected, expected, exact);
+		expectClose(kinship.between(['drop-young'], ['her']).expected, 1 / 4, exact);
+		expectClose(kinship.between(['drop-young'], ['elsewhere']).expected, 0, exact);
+	});
+
+	it('two drops inside the window have one and the same unknown father: brothers and sisters', () => {
+		const club = new Club();
+		club.line('live', { fishGroup: 'goodeid' });
+		club.founders('her', 'harbour', fish(0, 1), 'unrelated', 500, 'live');
+		for (const [spawn, at] of [
+			['first', 510],
+			['second', 540],
+			['late', 700]
+		] as const) {
+			const body = {
+				...{ spawn, brood: `${spawn}-young`, line: 'live', room: 'harbour', inGroup: 'her', sort: 'drop' },
+				...{ fathers: parents([], true), mothers: parents([['her', 'seen']]) },
+				...{ stage: 'free-swimming', fish: fish(0, 0, 10), certainty: 'counted' }
+			};
+			club.say('harbour-keeper', 'spawn/seen', at, body, [spawn]);
+		}
+		const kinship = new KinshipOfGroups(club.fold().state, 'live');
+		expectClose(kinship.between(['first-young'], ['second-young']).expected, 1 / 4, exact);
+		// Later than that it is another stranger: half brothers and sisters.
+		expectClose(kinship.between(['first-young'], ['late-young']).expected, 1 / 8, exact);
+	});
+});
