@@ -39,6 +39,8 @@ export interface FounderShare {
 	readonly name: string;
 	readonly source: string;
 	readonly roomName: string;
+	/** When the group began, ms since 1970; null = not said. */
+	readonly at: number | null;
 	/** Founders in it. */
 	readonly fish: number;
 	/** Share of the genes of all living fish, 0 to 1: as expected, and what the record leaves open. */
@@ -241,6 +243,7 @@ function foundersOf(state: ClubState, kinship: KinshipOfGroups, groups: readonly
 				...{ group: id, name: names.group(id), fish, share, least, greatest, evenShare: fish / all },
 				source: group?.origin.from === 'founders' ? group.origin.source : '',
 				roomName: group?.room ? names.room(group.room) : '',
+				at: group?.started?.when.first ?? null,
 				originUnknown: kinship.events.unknownOrigin.has(id)
 			};
 		})

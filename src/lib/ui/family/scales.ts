@@ -26,7 +26,7 @@ export function firstScale(drawing: Size, frame: Size): number {
 }
 
 /** What an A4 or a US letter sheet holds beside the heading and the key, at 96 pixels an inch. */
-const sheets = { tall: { width: 680, height: 730 }, wide: { width: 930, height: 460 } } as const;
+const sheets = { tall: { width: 680, height: 690 }, wide: { width: 930, height: 430 } } as const;
 
 /** One sheet of paper: which way round it is held, and how large the drawing is on it. */
 export function sheetFor(drawing: Size): { readonly held: 'tall' | 'wide'; readonly scale: number } {
