@@ -4,7 +4,8 @@ import type { SeasonAsked } from '#season/seasonWords.ts';
 import { defaultSettings } from '#season/seasonSettings.ts';
 import { seasonProblem } from '#season/seasonProblem.ts';
 import { seasonStart, type SeasonStart } from '#season/seasonStart.ts';
-import { foldOf, loadedScenario } from '#tests/server/demo/loadedScenario.ts';
+import type { Audience, Entry } from '#records/entry.ts';
+import { foldOf, inputsOf, loadedScenario } from '#tests/server/demo/loadedScenario.ts';
 
 const now = new Date('2026-11-26T10:00:00Z');
 let start: SeasonStart;
@@ -15,7 +16,11 @@ beforeAll(async () => {
 	close = () => loaded.close();
 	const fold = await foldOf(loaded);
 	const me = loaded.scenario.members.find(({ key }) => key === 'maud')!.id;
-	const asking = { now: now.getTime(), me, fold, privateEntries: new Map() };
+	const words = (await inputsOf(loaded, 'officers')).map(({ text }) => JSON.parse(text ?? '') as Entry);
+	const privateEntries = new Map<Audience, Map<string, Entry>>([
+		['officers', new Map(words.map((entry) => [entry.id, entry]))]
+	]);
+	const asking = { now: now.getTime(), me, fold, privateEntries };
 	start = seasonStart(fold.state, {}, asking);
 	const settings = { ...defaultSettings, meeting: start.meetings[0]!.id };
 	asked = seasonProblem(fold.state, { settings }, asking);
@@ -36,6 +41,18 @@ describe('the demo club', () => {
 		expect(problem.sources.length).toBeGreaterThan(10);
 		expect(problem.holdings.filter(({ waiting }) => waiting >= 0).length).toBeGreaterThan(2);
 		expect(problem.wishes.map(({ id }) => id)).toEqual([expect.stringMatching(/^holders:/)]);
+	});
+
+	it('has two closed tanks, each named with why it gives nothing', () => {
+		const closed = asked.words.leftOut.filter(({ why }) => why.endsWith('its tank is closed.'));
+		expect(closed.map(({ roomName }) => roomName).sort()).toEqual(['Brook End', 'Orchard Garage']);
+	});
+
+	it('has two people that an officer does not pair, as two rooms apart', () => {
+		const { problem, words } = asked;
+		const apart = problem.apart.map((pair) => pair.map((room) => words.rooms[room]!.name).sort());
+		expect(apart).toEqual([['Brook End', 'Orchard Garage']]);
+		expect(start.officersWords).toBe(true);
 	});
 
 	it('has uncertain fathers, and says why a figure is wide', () => {

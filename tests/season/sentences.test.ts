@@ -174,7 +174,7 @@ describe('sentences of plans', () => {
 		const proven = { ...plan, bound: plan.figures.objective, isProven: true, givenUp: [], clash: [] };
 		expect(planSentence(asked, proven)).toContain('No better plan exists for what was asked.');
 		const stopped = { ...proven, isProven: false, bound: plan.figures.objective - 1 };
-		expect(planSentence(asked, stopped)).toContain('There may be a better plan');
+		expect(planSentence(asked, stopped)).toContain('There may be a still better plan.');
 		expect(planSentence(asked, planOf(asked))).toContain('No bag is worth moving');
 	});
 

@@ -137,7 +137,7 @@ export const officerNotes = [
 	{ sort: 'concern', members: ['bucket'], text: 'Nothing heard since the winter. Ring him, kindly.' },
 	{
 		sort: 'not to be paired',
-		members: ['bram', 'cyrus'],
+		members: ['bram', 'sanna'],
 		text: 'Old quarrel about a sold pair. Do not send them to each other.'
 	},
 	{

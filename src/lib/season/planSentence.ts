@@ -31,7 +31,7 @@ function proofSentence(plan: SeasonPlan | ChosenBags): string {
 	if (!('bound' in plan)) return '';
 	if (plan.isProven) return ' No better plan exists for what was asked.';
 	const gap = plan.figures.objective - plan.bound;
-	return gap > sameObjective ? ' There may be a better plan: the search was stopped before the end.' : '';
+	return gap > sameObjective ? ' There may be a still better plan.' : '';
 }
 
 /** Rooms that get a line for the first time. */

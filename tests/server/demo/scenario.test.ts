@@ -141,10 +141,10 @@ describe.each(ends)('the demo club of seed $seed up to $end', ({ seed, end }) =>
 		}
 	});
 
-	test('one suspected mix, one closed tank, one member who left with no room', () => {
+	test('one suspected mix, two closed tanks, one member who left with no room', () => {
 		expect(groups.filter((group) => group.mixes.length > 0).length).toBe(1);
 		expect([...fold.state.lines.values()].filter((line) => line.mixes.length > 0).length).toBe(1);
-		expect(groups.filter((group) => group.closed).length).toBe(1);
+		expect(groups.filter((group) => group.closed).length).toBe(2);
 		const left = [...fold.state.members.values()].filter((member) => member.left);
 		expect(left.map((member) => [member.name, member.rooms])).toEqual([['former member 1', []]]);
 		expect(fold.state.rooms.get(roomNamed('signal'))?.keepers).toEqual([]);

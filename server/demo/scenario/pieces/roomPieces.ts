@@ -24,6 +24,9 @@ export function playRoomPieces(stage: Stage): void {
 	stage.ago(20, () =>
 		closeFor(stage, 'honey', 'orchard', null, 'White spots on two. Nothing in or out until they are clear.')
 	);
+	stage.ago(8, () =>
+		closeFor(stage, 'mbwela', 'brook', null, 'Two lie on the ground. Nothing in or out until I know why.')
+	);
 	stage.ago(500, () => {
 		const room = world.room('peat').id;
 		const by = world.member('fenn').id;
