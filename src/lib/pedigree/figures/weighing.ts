@@ -29,12 +29,18 @@ export function countedUnits(
 	});
 }
 
+/** Counted loops: a page asks this some hundred thousand times, and taking lists apart would double what it costs. */
 export function weighed(entries: Entries, { pairs, self, within }: Weighing): number {
+	const { between } = entries;
 	let sum = 0;
-	for (const [a, b, weight] of pairs)
-		sum += weight * (a > b ? entries.between[a]![b]! : entries.between[b]![a]!);
-	for (const [unit, weight] of self) sum += weight * entries.self[unit]!;
-	for (const [unit, weight] of within) sum += weight * entries.within[unit]!;
+	for (let i = 0; i < pairs.length; i++) {
+		const pair = pairs[i]!;
+		const a = pair[0];
+		const b = pair[1];
+		sum += pair[2] * (a > b ? between[a]![b]! : between[b]![a]!);
+	}
+	for (let i = 0; i < self.length; i++) sum += self[i]![1] * entries.self[self[i]![0]]!;
+	for (let i = 0; i < within.length; i++) sum += within[i]![1] * entries.within[within[i]![0]]!;
 	return sum;
 }
 
@@ -103,22 +109,40 @@ export function pairSum(entries: Entries, these: readonly Counted[], those: read
  * these, weighted by fish, is what `drawnTwice` weighs; here in one pass without a list of all pairs.
  */
 export function meansWithAll(entries: Entries, units: readonly Counted[]): Float64Array {
-	const means = new Float64Array(units.length);
+	// In the order of the table each unit's kinship with those before it stands in one row.
+	const order = Array.from(units, (_, i) => i).sort((i, j) => units[i]!.unit - units[j]!.unit);
+	const numbers = Int32Array.from(order, (i) => units[i]!.unit);
+	const counts = Float64Array.from(order, (i) => units[i]!.fish);
+	const sums = new Float64Array(units.length);
 	let fish = 0;
-	for (let i = 0; i < units.length; i++) {
-		const a = units[i]!;
-		fish += a.fish;
-		let mean = entries.self[a.unit]! + (a.fish - 1) * entries.within[a.unit]!;
-		for (let j = 0; j < i; j++) {
-			const b = units[j]!;
-			const kinship = a.unit > b.unit ? entries.between[a.unit]![b.unit]! : entries.between[b.unit]![a.unit]!;
-			mean += b.fish * kinship;
-			means[j]! += a.fish * kinship;
-		}
-		means[i]! += mean;
+	for (let i = 0; i < numbers.length; i++) {
+		const unit = numbers[i]!;
+		const count = counts[i]!;
+		fish += count;
+		sums[i]! += entries.self[unit]! + (count - 1) * entries.within[unit]!;
+		sums[i]! += meetRow(entries.between[unit]!, numbers, counts, sums, i);
 	}
-	for (let i = 0; i < units.length; i++) means[i]! /= fish;
+	const means = new Float64Array(units.length);
+	order.forEach((place, i) => (means[place] = sums[i]! / fish));
 	return means;
+}
+
+/** The fish of all units before one, met by a fish of it; and what its fish are to each of those, added to theirs. */
+function meetRow(
+	row: Float64Array,
+	numbers: Int32Array,
+	counts: Float64Array,
+	sums: Float64Array,
+	end: number
+): number {
+	const own = counts[end]!;
+	let sum = 0;
+	for (let j = 0; j < end; j++) {
+		const kinship = row[numbers[j]!]!;
+		sum += counts[j]! * kinship;
+		sums[j]! += own * kinship;
+	}
+	return sum;
 }
 
 /** Mean inbreeding of the fish is 2 s - 1: twice this figure less 1. */
