@@ -17,8 +17,8 @@ export interface PlanBy {
 	readonly tell?: ((plan: SeasonPlan) => void) | undefined;
 }
 
-/** Two objectives this near are the same: sums end a rounding beside each other. */
-const sameObjective = 1e-9;
+/** Two objectives this near are the same: sums end a rounding beside each other, the solver's rows a little further. */
+const sameObjective = (objective: number) => 1e-9 * Math.max(1, Math.abs(objective));
 
 /**
  * Which bags should travel this season, so that the young everywhere are least inbred, the lines keep their variety
@@ -49,7 +49,7 @@ export function planSeason(problem: SeasonProblem, { solver, seconds, tell }: Pl
 			bags: [...chosen].sort((a, b) => (a.key < b.key ? -1 : 1)),
 			figures,
 			bound: Math.min(bound, figures.objective),
-			isProven: figures.objective - bound <= sameObjective,
+			isProven: figures.objective - bound <= sameObjective(figures.objective),
 			givenUp: wishesNotKept(problem, chosen),
 			clash
 		};
@@ -70,22 +70,24 @@ export function planSeason(problem: SeasonProblem, { solver, seconds, tell }: Pl
 		let objective = best ? seasonFigures(problem, best).objective : Infinity;
 		search.holdKinshipAt([]);
 		search.holdKinshipAt(quick);
+		search.holdKinshipByParts();
 		let bound = -Infinity;
-		while (objective - bound > sameObjective) {
+		while (objective === Infinity || objective - bound > sameObjective(objective)) {
 			const found = search.solve();
 			bound = Math.max(bound, found.bound);
 			if (!found.bags) break;
 			const reached = seasonFigures(problem, found.bags).objective;
 			if (reached < objective) {
 				[best, objective] = [found.bags, reached];
-				if (objective - bound > sameObjective) tell?.(planOf(best, bound, clash));
+				if (objective - bound > sameObjective(objective)) tell?.(planOf(best, bound, clash));
 			}
 			if (!found.isOptimal || !search.holdKinshipAt(found.bags)) break;
 		}
 		// The tangents hold only for matrices without negative eigenvalues, as all kinships have.
 		if (!search.isConvex) bound = -Infinity;
 		best ??= quick;
-		if (objective - bound <= sameObjective) best = search.firstOfEquals(best, objective);
+		if (objective - bound <= sameObjective(objective))
+			best = search.firstOfEquals(best, objective, sameObjective(objective));
 		return planOf(best, bound, clash);
 	} finally {
 		search.dispose();

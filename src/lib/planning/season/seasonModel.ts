@@ -28,8 +28,10 @@ export interface SeasonModel {
 	/** Columns and costs of the trips: the tie-break counts them. */
 	readonly trips: readonly { readonly column: number; readonly cost: number }[];
 	readonly origins: readonly LineOrigin[];
-	/** Where the genes of a line come from with these bags. */
-	originOf(line: number, bags: readonly PossibleBag[]): Float64Array;
+	/** For each line the column of its kinship. */
+	readonly kinship: readonly number[];
+	/** Where the genes of a line come from with so much of each possible bag, 0 to 1, in their order. */
+	originOf(line: number, amounts: ArrayLike<number>): Float64Array;
 	/** That the kinship of a line lies above its tangent at these origins. */
 	tangent(line: number, at: Float64Array): ModelRow;
 }
@@ -234,7 +236,6 @@ export function seasonModel(
 		values
 	};
 	const changes = bags.map((bag) => originChange(problem, origins[bag.line]!, bag));
-	const bagPlace = new Map(bags.map((bag, b) => [bag.key, b]));
 	return {
 		data: {
 			...{ numCols: costs.length, numRows: rows.length, matrix },
@@ -247,14 +248,16 @@ export function seasonModel(
 		giveUp,
 		trips,
 		origins,
+		kinship,
 		originOf(line, chosen) {
 			const origin = origins[line]!;
 			const c = origin.stay.slice();
-			for (const bag of chosen) {
-				if (bag.line !== line) continue;
-				const { places, amounts, stayLess } = changes[bagPlace.get(bag.key)!]!;
-				for (const [i, place] of places.entries()) c[place]! += amounts[i]!;
-				if (stayLess > 0) for (let i = 0; i < c.length; i++) c[i]! -= stayLess * origin.stay[i]!;
+			for (const [b, bag] of bags.entries()) {
+				const much = chosen[b]!;
+				if (bag.line !== line || much === 0) continue;
+				const { places, amounts, stayLess } = changes[b]!;
+				for (const [i, place] of places.entries()) c[place]! += much * amounts[i]!;
+				if (stayLess > 0) for (let i = 0; i < c.length; i++) c[i]! -= much * stayLess * origin.stay[i]!;
 			}
 			return c;
 		},

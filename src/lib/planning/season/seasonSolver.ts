@@ -10,8 +10,8 @@ export interface Found {
 	readonly isOptimal: boolean;
 }
 
-/** A tangent that the model's kinship lies below by less than this adds nothing. */
-const leastCut = 1e-12;
+/** Tangents of parts of bags come ever closer; after so many rounds whole bags are asked for. */
+const mostRounds = 8;
 /** A pivot this far below 0 is no rounding. */
 const negativePivot = -1e-9;
 
@@ -83,10 +83,30 @@ export class SeasonSolver {
 
 	/** Holds every line's kinship above its tangent at these bags. @returns whether that said anything new */
 	holdKinshipAt(bags: readonly PossibleBag[]): boolean {
+		const chosen = new Set(bags);
+		return this.#holdKinship(this.#bags.map((bag) => (chosen.has(bag) ? 1 : 0)));
+	}
+
+	/** Tangents where the best parts of bags would be: found in no time, they hold near the best plan too. */
+	holdKinshipByParts(): void {
+		this.#release(this.#givenUp);
+		this.#aim((column) => this.#model.costs[column]!);
+		const { data } = this.#model;
+		const all = { kind: 'range', from: 0, to: data.numCols - 1 } as const;
+		this.#solver.changeColsIntegrality(all, new Int32Array(data.numCols) as never);
+		for (let round = 0; round < mostRounds; round++) {
+			const { values } = this.#run();
+			if (!values || !this.#holdKinship(values)) break;
+		}
+		this.#solver.changeColsIntegrality(all, data.integrality!);
+	}
+
+	#holdKinship(amounts: ArrayLike<number>): boolean {
 		let isNew = false;
 		for (const line of this.#model.origins.keys()) {
-			const at = this.#model.originOf(line, bags);
-			const name = `${line}:${at.join()}`;
+			if (this.#model.costs[this.#model.kinship[line]!] === 0) continue;
+			const at = this.#model.originOf(line, amounts);
+			const name = `${line}:${Array.from(at, (share) => share.toFixed(9)).join()}`;
 			if (this.#held.has(name)) continue;
 			this.#held.add(name);
 			const { least, most, columns, factors } = this.#model.tangent(line, at);
@@ -100,11 +120,12 @@ export class SeasonSolver {
 	 * Of all plans as good as this one, the first: by the cost of trips, then by keys.
 	 *
 	 * @param objective its objective, which is proven to be the least
+	 * @param within so much more counts as the same
 	 */
-	firstOfEquals(best: PossibleBag[], objective: number): PossibleBag[] {
+	firstOfEquals(best: PossibleBag[], objective: number, within: number): PossibleBag[] {
 		const { costs, offset, trips } = this.#model;
 		const columns = [...costs.keys()].filter((column) => costs[column] !== 0);
-		const most = objective - offset + leastCut + 1e-9;
+		const most = objective - offset + within;
 		this.#solver.addRow(-this.#highs.infinity, most, {
 			indices: columns,
 			values: columns.map((column) => costs[column]!)
