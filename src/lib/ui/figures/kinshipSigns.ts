@@ -24,6 +24,11 @@ export const kinshipSteps = Object.keys(kinshipSigns) as KinshipWords['step'][];
 /** Up to so many groups the whole table is in the page, and fits a sheet of paper. */
 export const mostWhole = 50;
 
+/** Whether the record leaves so much open that another figure could stand there. */
+export function isOpen({ least, greatest }: { readonly least: number; readonly greatest: number }): boolean {
+	return greatest - least >= 0.02;
+}
+
 /** ".13"; '' where there is nothing to say by a number. */
 export function cellFigure(step: KinshipWords['step'], expected: number): string {
 	return step === 'none' || step === 'notKnown' ? '' : expected.toFixed(2).replace(/^0/, '');
