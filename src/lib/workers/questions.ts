@@ -34,6 +34,7 @@ import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
 import { spawnStart } from '#club/spawns/spawnStart.ts';
+import { lineAhead } from '#season/ahead/lineAhead.ts';
 import { pairsAfter } from '#season/pairsAfter.ts';
 import { planPage } from '#season/planPage.ts';
 import { plansList } from '#season/plansList.ts';
@@ -131,6 +132,7 @@ export const questions = {
 	needsYou,
 	kinshipOfPair,
 	kinshipTable,
+	lineAhead,
 	lineChance,
 	lineFamily,
 	lineFigures,

@@ -5,6 +5,7 @@
 
 import { aheadByChance } from '#pedigree/figures/aheadByChance.ts';
 import { genesByChance } from '#pedigree/figures/genesByChance.ts';
+import { strategiesAhead } from '#planning/ahead/strategiesAhead.ts';
 import { planSeason } from './planSeason.ts';
 
 /** How far a task has come. */
@@ -19,7 +20,10 @@ export interface Progress {
 export type Tell = (progress: Progress) => void;
 export type Task = (args: never, tell: Tell) => unknown;
 
-export const tasks = { aheadByChance, genesByChance, planSeason } satisfies Record<string, Task>;
+export const tasks = { aheadByChance, genesByChance, planSeason, strategiesAhead } satisfies Record<
+	string,
+	Task
+>;
 
 export type Tasks = typeof tasks;
 export type TaskName = keyof Tasks & string;
