@@ -38,7 +38,7 @@ function wishWords(asked: SeasonAsked, wish: SeasonWish): string {
 		case 'trips':
 			return wish.most === 0 ? 'no trips' : `at most ${countWords(wish.most, 'trip')}`;
 		case 'bags':
-			return `at most ${countWords(wish.most, 'bag')}`;
+			return wish.most === 0 ? 'no bags' : `at most ${countWords(wish.most, 'bag')}`;
 		case 'fair':
 			return `every room gives about as many bags as it gets (${countWords(wish.most, 'bag')} apart at most)`;
 	}

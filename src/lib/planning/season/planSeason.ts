@@ -86,8 +86,13 @@ export function planSeason(problem: SeasonProblem, { solver, seconds, tell }: Pl
 		// The tangents hold only for matrices without negative eigenvalues, as all kinships have.
 		if (!search.isConvex) bound = -Infinity;
 		best ??= quick;
-		if (objective - bound <= sameObjective(objective))
-			best = search.firstOfEquals(best, objective, sameObjective(objective));
+		// A plan that only the tangents take for as good is held down too, and the first of the others asked for.
+		while (objective - bound <= sameObjective(objective)) {
+			const first = search.firstOfEquals(best, objective, sameObjective(objective));
+			const isAsGood = seasonFigures(problem, first).objective - objective <= sameObjective(objective);
+			if (isAsGood) best = first;
+			if (isAsGood || !search.holdKinshipAt(first)) break;
+		}
 		return planOf(best, bound, clash);
 	} finally {
 		search.dispose();
