@@ -33,8 +33,14 @@ export interface PairingRow {
 	readonly tier: NextMating['tier'];
 	/** "As close as cousins: 0.06, between 0.03 and 0.13, because …." */
 	readonly sentence: string;
-	/** Other males for these females, the least related first: kinship as expected. */
-	readonly others: readonly { readonly males: FishOfSex; readonly kinship: number; readonly words: string }[];
+	/** Other males for these females, the least related first: kinship as expected, and what it could be. */
+	readonly others: readonly {
+		readonly males: FishOfSex;
+		readonly kinship: number;
+		readonly least: number;
+		readonly greatest: number;
+		readonly words: string;
+	}[];
 }
 export interface TakeFromBrood {
 	readonly brood: ThingId;
@@ -106,7 +112,10 @@ export function pairingAdvice(
 		const ranked = males
 			.map((fathers) => ({ fathers, weighing: weighingOf(kinship, fathers, mothers) }))
 			.filter(({ fathers }) => fathers.group !== mothers.group || canBreedAlone(here, mothers.group))
-			.map((one) => ({ ...one, kinship: kinship.bounded(one.weighing).expected }))
+			.map((one) => {
+				const { expected, least, greatest } = kinship.bounded(one.weighing);
+				return { ...one, kinship: expected, least, greatest };
+			})
 			.sort((a, b) => a.kinship - b.kinship || (a.fathers.group < b.fathers.group ? -1 : 1));
 		const price = (group: ThingId) => (used.get(group) ?? 0) * priceOfUse;
 		const best = ranked.reduce<(typeof ranked)[number] | null>(
@@ -129,7 +138,8 @@ export function pairingAdvice(
 			others: ranked
 				.filter((one) => one !== best)
 				.map((one) => ({
-					...{ males: one.fathers, kinship: one.kinship, words: kinshipWords(one.kinship).words }
+					...{ males: one.fathers, kinship: one.kinship, least: one.least, greatest: one.greatest },
+					words: kinshipWords(one.kinship).words
 				}))
 		};
 	});

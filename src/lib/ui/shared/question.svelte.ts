@@ -43,8 +43,9 @@ export function question<Name extends QuestionName>(
 				loading = false;
 				problem = '';
 			},
-			(message) => {
-				problem = message;
+			() => {
+				// What went wrong in the worker stands in the console; a person is told what to do.
+				problem = 'This could not be worked out on this device. Close the page and open it again.';
 				loading = false;
 			}
 		);
