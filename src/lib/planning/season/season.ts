@@ -79,7 +79,10 @@ export interface SeasonWeights {
 	/** For one unit of trip cost, and for one bag. */
 	readonly trip: number;
 	readonly bag: number;
-	/** For each holder that a line has too few; and for each room of a waiting list that gets nothing. */
+	/**
+	 * For each holder that a line has too few; and for each room of a waiting list that gets nothing, times 1 +
+	 * 1 / (1 + its place in the list).
+	 */
 	readonly holder: number;
 	readonly waiting: number;
 	/** For a bag whose fish are as related to their mates as half brother and sister or closer. */
@@ -95,7 +98,10 @@ export type SeasonWish = { readonly id: string } & (
 	| { readonly wish: 'bag'; readonly key: string }
 	| { readonly wish: 'trips'; readonly most: number }
 	| { readonly wish: 'bags'; readonly most: number }
-	/** Given less received over the year, with this plan, between -most and most for every room. */
+	/**
+	 * Given less received over the year, with this plan, between -most and most for every room; one that is beyond
+	 * already goes no further.
+	 */
 	| { readonly wish: 'fair'; readonly most: number }
 );
 
@@ -147,7 +153,7 @@ export interface HoldingFigures {
 	readonly after: Range | null;
 }
 export interface SeasonFigures {
-	/** What is made least: see SeasonWeights; without the parts that no plan can change. */
+	/** What is made least: the next broods' inbreeding summed over all holdings, and what SeasonWeights adds. */
 	readonly objective: number;
 	/** The same with the worst that the record allows for every bag, whatever `worstCase` is. */
 	readonly worstObjective: number;
@@ -158,6 +164,7 @@ export interface SeasonFigures {
 		readonly kinshipAfter: number;
 		readonly holdersAfter: number;
 	}[];
+	/** Pairs of rooms that somebody must travel between; what the meeting covers is none. */
 	readonly trips: readonly { readonly rooms: readonly [number, number]; readonly cost: number }[];
 	readonly tripCost: number;
 	readonly bags: number;
