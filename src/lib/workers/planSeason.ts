@@ -5,7 +5,7 @@ import type { SeasonPlan, SeasonProblem } from '#planning/season/season.ts';
 import { seasonChoices, type SeasonChoice } from '#planning/season/seasonChoices.ts';
 import { seasonFigures } from '#planning/season/seasonFigures.ts';
 import { wishesNotKept } from '#planning/season/wishesKept.ts';
-import type { Progress } from './tasks.ts';
+import type { Progress } from './progress.ts';
 
 export interface SeasonPlanned {
 	/** The balanced plan first. */

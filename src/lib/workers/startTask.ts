@@ -1,5 +1,6 @@
+import type { Progress } from './progress.ts';
 import type { FromTaskWorker, ToTaskWorker } from './taskMessage.ts';
-import type { Progress, TaskAnswer, TaskArgs, TaskName } from './tasks.ts';
+import type { TaskAnswer, TaskArgs, TaskName } from './tasks.ts';
 
 /** The person stopped the work, or the page went away: nothing went wrong. */
 export class TaskStopped extends Error {

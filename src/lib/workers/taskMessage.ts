@@ -1,5 +1,5 @@
 /** What a page and its task worker say to each other. */
-import type { Progress } from './tasks.ts';
+import type { Progress } from './progress.ts';
 
 export interface ToTaskWorker {
 	readonly task: number;

@@ -7,15 +7,7 @@ import { aheadByChance } from '#pedigree/figures/aheadByChance.ts';
 import { genesByChance } from '#pedigree/figures/genesByChance.ts';
 import { strategiesAhead } from '#planning/ahead/strategiesAhead.ts';
 import { planSeason } from './planSeason.ts';
-
-/** How far a task has come. */
-export interface Progress {
-	/** Steps done of all; both whole numbers. */
-	readonly done: number;
-	readonly of: number;
-	/** An answer that can be shown already; the final one may be better. */
-	readonly soFar?: unknown;
-}
+import type { Progress } from './progress.ts';
 
 export type Tell = (progress: Progress) => void;
 export type Task = (args: never, tell: Tell) => unknown;
