@@ -6,6 +6,7 @@ import { seasonChoices, type SeasonChoice } from '#planning/season/seasonChoices
 import { seasonFigures } from '#planning/season/seasonFigures.ts';
 import { wishesNotKept } from '#planning/season/wishesKept.ts';
 import type { Progress } from './progress.ts';
+import { loadSolver } from './solver.ts';
 
 export interface SeasonPlanned {
 	/** The balanced plan first. */
@@ -32,7 +33,6 @@ export async function planSeason(
 	const of = isAlone ? 2 : steps;
 	const first: SeasonPlanned = { choices: [balanced(quickly(problem))] };
 	tell({ done: 1, of, soFar: first });
-	const { loadSolver } = await import('./solver.ts');
 	const solver = await loadSolver();
 	if (isAlone) return { choices: [balanced(planBy(problem, { solver, seconds }))] };
 	const choices = seasonChoices(problem, {

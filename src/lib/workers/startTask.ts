@@ -1,3 +1,4 @@
+import solverUrl from 'highs/runtime?url';
 import type { Progress } from './progress.ts';
 import type { FromTaskWorker, ToTaskWorker } from './taskMessage.ts';
 import type { TaskAnswer, TaskArgs, TaskName } from './tasks.ts';
@@ -59,7 +60,7 @@ export function startTask<Name extends TaskName>(
 		listening
 	);
 	worker.addEventListener('error', (event) => end(new Error(event.message)), listening);
-	worker.postMessage({ task, name, args } satisfies ToTaskWorker);
+	worker.postMessage({ task, name, args, solverUrl } satisfies ToTaskWorker);
 	return {
 		answer: promise,
 		stop() {

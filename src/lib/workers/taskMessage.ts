@@ -5,6 +5,8 @@ export interface ToTaskWorker {
 	readonly task: number;
 	readonly name: string;
 	readonly args: unknown;
+	/** Where the page's build has put the solver. */
+	readonly solverUrl: string;
 }
 
 export type FromTaskWorker =
