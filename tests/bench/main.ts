@@ -23,7 +23,8 @@ export interface Bench {
 
 const benches: Readonly<Record<string, () => Promise<{ bench: Bench }>>> = {
 	genetics: () => import('./genetics.ts'),
-	ledger: () => import('./ledger.ts')
+	ledger: () => import('./ledger.ts'),
+	strategies: () => import('./strategies.ts')
 };
 
 const [name = '', ...options] = process.argv.slice(2).filter((one) => one !== '--json');
