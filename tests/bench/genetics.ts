@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { chromiumThere } from '#tests/helpers/findChromium.ts';
 import { geneticsAims, references } from './geneticsAims.ts';
-import { withBrowser, type TaskInBrowser } from './geneticsBrowser.ts';
+import { withBrowser, type TaskInBrowser } from './benchBrowser.ts';
 import { tasks as all, type Measured } from './geneticsMeasure.ts';
 import type { Aim, Bench } from './main.ts';
 

@@ -24,6 +24,7 @@ export interface Bench {
 const benches: Readonly<Record<string, () => Promise<{ bench: Bench }>>> = {
 	genetics: () => import('./genetics.ts'),
 	ledger: () => import('./ledger.ts'),
+	planning: () => import('./planning.ts'),
 	strategies: () => import('./strategies.ts')
 };
 

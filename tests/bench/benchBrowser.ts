@@ -1,6 +1,6 @@
-/** The genetics bench in Chromium: the same measuring module, bundled, in a module worker of a page of its own. */
+/** A bench in Chromium: the same measuring module, bundled, in a module worker of a page of its own. */
 import { readFileSync } from 'node:fs';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -29,10 +29,15 @@ const headers = {
 	'cross-origin-resource-policy': 'same-origin'
 };
 
-/** Bundles and serves the worker, gives the way to run a task, and ends it all. */
+/**
+ * Bundles and serves the worker, gives the way to run a task, and ends it all.
+ *
+ * @param entry the worker's file in this folder; it speaks as `Told` says
+ */
 export async function withBrowser<T>(
 	executablePath: string,
-	use: (run: (task: string) => Promise<TaskInBrowser>) => Promise<T>
+	use: (run: (task: string) => Promise<TaskInBrowser>) => Promise<T>,
+	entry = 'geneticsWorker.ts'
 ): Promise<T> {
 	const folder = await mkdtemp(join(tmpdir(), 'kithline-bench-'));
 	await build({
@@ -40,20 +45,22 @@ export async function withBrowser<T>(
 		build: {
 			...{ outDir: folder, emptyOutDir: true, target: 'esnext', minify: true },
 			lib: {
-				entry: join(import.meta.dirname, 'geneticsWorker.ts'),
+				entry: join(import.meta.dirname, entry),
 				formats: ['es'],
 				fileName: () => 'worker.js'
 			}
 		}
 	});
+	const files = new Set(await readdir(folder));
 	const server = createServer((request, response) => {
-		if (request.url !== '/worker.js') {
+		const file = request.url?.slice(1) ?? '';
+		if (!files.has(file)) {
 			response
 				.writeHead(200, { ...headers, 'content-type': 'text/html' })
 				.end('<!doctype html><title>Bench</title>');
 			return;
 		}
-		void readFile(join(folder, 'worker.js')).then((script) =>
+		void readFile(join(folder, file)).then((script) =>
 			response.writeHead(200, { ...headers, 'content-type': 'text/javascript' }).end(script)
 		);
 	});
