@@ -23,8 +23,8 @@ export interface Bench {
 
 const benches: Readonly<Record<string, () => Promise<{ bench: Bench }>>> = {
 	genetics: () => import('./genetics.ts'),
-	ledger: () => import('./ledger.ts'),
 	planning: () => import('./planning.ts'),
+	ledger: () => import('./ledger.ts'),
 	strategies: () => import('./strategies.ts')
 };
 
