@@ -141,7 +141,9 @@ test('every page of a full club, for the officer who sees the most', async ({ pa
 			room,
 			member: await idIn(page, `${club}/rooms/${room}`, 'members'),
 			group: await idIn(page, `${club}/rooms/${room}`, 'groups'),
-			spawn: await idIn(page, `${club}/rooms/${room}`, 'spawns')
+			spawn: await idIn(page, `${club}/rooms/${room}`, 'spawns'),
+			// Where no plan was sent yet: the page of one that this device has not heard of.
+			plan: (await idIn(page, `${club}/plans`, 'plans')) || 'none'
 		};
 		expect(Object.entries(ids).filter(([, id]) => !id)).toEqual([]);
 		const addresses = patterns

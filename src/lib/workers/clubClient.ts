@@ -7,6 +7,7 @@ import type { DeviceProblem, DeviceProblemCode } from '#sync/problems.ts';
 import { statusAtStart, type SyncStatus } from '#sync/syncStatus.ts';
 import { forgetPerson } from '#sync/people.ts';
 import type { QuestionAnswer, QuestionArgs, QuestionName } from './questions.ts';
+import { forgetPlans } from './planDraft.ts';
 import { readStoreMark, setStoreMark, type StoreMark } from './storeMark.ts';
 import type { FromWorker, OpenPlace, ToWorker, WorkerCallName, WorkerCalls } from './workerMessage.ts';
 
@@ -138,6 +139,7 @@ export class ClubClient {
 			return result;
 		}
 		setStoreMark(this.place.club, this.place.member, null);
+		forgetPlans(this.place);
 		await forgetPerson(this.place.club, this.place.member);
 		return result;
 	}

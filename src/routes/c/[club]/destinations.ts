@@ -25,7 +25,7 @@ export const destinations: readonly Destination[] = [
 	{
 		path: 'exchanges',
 		label: 'Exchanges',
-		covers: ['exchanges'],
+		covers: ['exchanges', 'plans'],
 		sign: 'M4 8H19M15 4 19 8 15 12M20 16H5M9 12 5 16 9 20'
 	},
 	{ path: 'more', label: 'More', covers: [], sign: 'M3.5 12H6.5M10.5 12H13.5M17.5 12H20.5' }

@@ -33,6 +33,12 @@ export const morePlaces: readonly MorePlace[] = [
 		href: 'meetings',
 		shape: 'linked'
 	},
+	{
+		title: 'Exchange plans',
+		under: 'Who should swap what with whom this season, and why',
+		href: 'plans',
+		shape: 'list'
+	},
 	{ title: 'All rooms', under: 'Every room of the club and what it holds', href: 'rooms', shape: 'door' },
 	{ title: 'First list', under: 'Paste an old list of lines and rooms', href: 'list', shape: 'list' },
 	{
