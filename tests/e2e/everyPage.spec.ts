@@ -19,8 +19,8 @@ test.use({ actionTimeout: 15_000 });
 
 /** The address patterns of all pages, from the files: a new page without an address below fails this test. */
 const patterns = readdirSync(join(root, 'src/routes'), { recursive: true, encoding: 'utf8' })
-	.filter((file) => file.endsWith('+page.svelte'))
-	.map((file) => `/${file.replace(/\(account\)\//, '').replace(/\/?\+page\.svelte$/, '')}`);
+	.filter((file) => /\+page(@[^/]*)?\.svelte$/.test(file))
+	.map((file) => `/${file.replace(/\(account\)\//, '').replace(/\/?\+page(@[^/]*)?\.svelte$/, '')}`);
 /** Looked at by the gallery's own spec; the frame that the service worker keeps, empty until it opens a club. */
 const elsewhere = ['/dev/gallery', '/shell'];
 
@@ -123,7 +123,7 @@ async function idIn(page: Page, address: string, place: string): Promise<string>
 }
 
 test('every page of a full club, for the officer who sees the most', async ({ page }) => {
-	test.setTimeout(240_000);
+	test.setTimeout(300_000);
 	const server = await start(['server/commands/demo.ts']);
 	try {
 		const complaints = complaintsOf(page);
