@@ -31,6 +31,7 @@ const leanings: readonly (readonly [ChoiceName, (weights: SeasonWeights) => Seas
 		'mostFreshBlood',
 		(weights) => ({
 			...weights,
+			worstCase: 0,
 			lambda: 0,
 			trip: 0,
 			bag: 0,
