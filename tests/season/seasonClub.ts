@@ -6,6 +6,7 @@ import type { Fish } from '#records/state.ts';
 import { defaultSettings, type SeasonSettings } from '#season/seasonSettings.ts';
 import { seasonProblem } from '#season/seasonProblem.ts';
 import type { SeasonAsking } from '#season/seasonAsking.ts';
+import { seasonStart, type SeasonStart } from '#season/seasonStart.ts';
 import type { SeasonAsked } from '#season/seasonWords.ts';
 import { uuid7 } from '#tests/helpers/randomHistory.ts';
 
@@ -158,6 +159,9 @@ export class SeasonClub {
 			reads ? [['officers', this.privateWords]] : []
 		);
 		return { now: today, me, fold, privateEntries };
+	}
+	start(me: string, fold = this.fold()): SeasonStart {
+		return seasonStart(fold.state, {}, this.asking(fold, me));
 	}
 	asked(settings: Partial<SeasonSettings> = {}, me = 'officer', fold = this.fold()): SeasonAsked {
 		return seasonProblem(

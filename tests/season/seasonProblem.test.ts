@@ -107,6 +107,26 @@ describe('what gives nothing, and why', () => {
 	});
 });
 
+describe('who plans', () => {
+	it('knows which rooms are the member’s own, and what to tell of a line before its fish move', () => {
+		const { words } = small().asked({}, 'mill-keeper');
+		expect(words.rooms.filter(({ mine }) => mine).map(({ id }) => id)).toEqual(['mill']);
+		expect(words.lines.map(({ movement, sendsAll }) => [movement, sendsAll])).toEqual([['none', false]]);
+		expect(
+			small()
+				.asked({}, 'cora')
+				.words.rooms.some(({ mine }) => mine)
+		).toBe(false);
+	});
+
+	it('finds which lines each room holds or asks for', () => {
+		const club = small().want('blue', 'attic', 30);
+		const { rooms } = club.start('cora');
+		const of = (room: string) => rooms.find(({ id }) => id === room)?.lines;
+		expect(['harbour', 'mill', 'attic', 'orchard'].map(of)).toEqual([['blue'], ['blue'], ['blue'], []]);
+	});
+});
+
 describe('people not to be paired', () => {
 	it('keeps all rooms of one apart from all of the other, only where the words can be read', () => {
 		const club = small();

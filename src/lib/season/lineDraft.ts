@@ -165,9 +165,9 @@ export class LineDraft {
 	}
 
 	lineWords(): SeasonLineWords {
-		const { id, code } = this.line;
+		const { id, code, movement } = this.line;
 		return {
-			...{ id, name: this.#names.line(id), code, sendsAll: this.#parts.sendsAll },
+			...{ id, name: this.#names.line(id), code, movement, sendsAll: this.#parts.sendsAll },
 			...{ state: this.word.word, because: this.word.because }
 		};
 	}

@@ -134,7 +134,8 @@ export function seasonProblem(
 		return {
 			...{ id: room.id, name: names.room(room.id), region: room.region, house: room.house, ...more },
 			keepers: room.keepers.map((id) => names.member(id)).join(' and '),
-			isTroubled: isApart || room.closed !== null
+			isTroubled: isApart || room.closed !== null,
+			mine: of.members.get(asking.me)?.rooms.includes(room.id) ?? false
 		};
 	}
 }

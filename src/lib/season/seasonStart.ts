@@ -2,7 +2,7 @@ import { meetingsAhead } from '#club/exchanges/meetingsAhead.ts';
 import { holdings } from '#club/lines/holdings.ts';
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
-import type { ClubState } from '#records/state.ts';
+import type { ClubState, Room } from '#records/state.ts';
 import { linesToPlan } from './linesToPlan.ts';
 import { roomStops } from './roomStops.ts';
 import type { SeasonAsking } from './seasonAsking.ts';
@@ -35,6 +35,8 @@ export interface SeasonStart {
 		readonly name: string;
 		readonly region: string;
 		readonly house: string;
+		/** Lines to plan that it holds or asks for. */
+		readonly lines: readonly ThingId[];
 		/** Nothing in or out, and why, as a sentence. */
 		readonly closed: boolean;
 		readonly why: string;
@@ -53,6 +55,17 @@ export function seasonStart(
 	const lines = linesToPlan(state, asking.me);
 	const stops = roomStops(state, asking.now);
 	const rooms = [...state.rooms.values()].filter(({ known }) => known);
+	const holders = new Map(
+		lines.map(({ line }) => [
+			line.id,
+			new Set(
+				holdings(state, line, asking.now).flatMap(({ room, word }) =>
+					word === 'no longer has it' ? [] : [room]
+				)
+			)
+		])
+	);
+	const asks = (room: Room, line: ThingId) => room.wants.some((want) => want.line === line && !want.ended);
 	return {
 		mayPlan: lines.length > 0,
 		whyNot: lines.length
@@ -61,9 +74,8 @@ export function seasonStart(
 		lines: lines
 			.map(({ line, mine, sendsAll }) => ({
 				...{ id: line.id, name: names.line(line.id), code: line.code, mine, sendsAll },
-				rooms: holdings(state, line, asking.now).filter(({ word }) => word !== 'no longer has it').length,
-				waiting: rooms.filter((room) => room.wants.some((want) => want.line === line.id && !want.ended))
-					.length
+				rooms: holders.get(line.id)!.size,
+				waiting: rooms.filter((room) => asks(room, line.id)).length
 			}))
 			.sort(
 				(a, b) => Number(b.mine) - Number(a.mine) || a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)
@@ -78,6 +90,9 @@ export function seasonStart(
 		rooms: rooms
 			.map((room) => ({
 				...{ id: room.id, name: names.room(room.id), region: room.region, house: room.house },
+				lines: lines.flatMap(({ line }) =>
+					holders.get(line.id)!.has(room.id) || asks(room, line.id) ? [line.id] : []
+				),
 				...{ closed: stops.has(room.id), why: stops.get(room.id) ?? '' }
 			}))
 			.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)),

@@ -2,6 +2,7 @@
 import type { LineStateWord } from '#club/lines/lineState.ts';
 import type { SeasonProblem } from '#planning/season/season.ts';
 import type { ThingId } from '#records/entry.ts';
+import type { Line } from '#records/state.ts';
 import type { TripWord } from './tripCosts.ts';
 
 export interface SeasonRoomWords {
@@ -18,6 +19,8 @@ export interface SeasonRoomWords {
 	readonly stop: string;
 	/** One of its tanks is closed or in quarantine. */
 	readonly isTroubled: boolean;
+	/** The planning member keeps it. */
+	readonly mine: boolean;
 }
 export interface SeasonLineWords {
 	readonly id: ThingId;
@@ -27,6 +30,8 @@ export interface SeasonLineWords {
 	readonly because: string;
 	/** May send every part of a plan for it; others only what their own rooms give or get. */
 	readonly sendsAll: boolean;
+	/** What a keeper must know before its fish move; see the line's definition. */
+	readonly movement: Line['movement'];
 }
 export interface SeasonHoldingWords {
 	readonly groups: readonly { readonly id: ThingId; readonly name: string }[];

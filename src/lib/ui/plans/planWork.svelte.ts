@@ -56,17 +56,21 @@ export class PlanWork {
 	of = $state(0);
 	/** One sentence; '' = none. */
 	problem = $state('');
+	/** Nothing was chosen yet, here or before. */
+	isNew = false;
 	readonly #client: ClubClient;
 	#running: RunningTask<SeasonPlanned> | undefined;
 
 	constructor(client: ClubClient, given: Partial<SeasonSettings>) {
 		this.#client = client;
 		const kept = readPlanDraft<PlanDraft>(client.place, 1);
+		this.isNew = kept === null && given.meeting === undefined;
 		if (kept && Object.keys(given).length === 0) Object.assign(this, kept);
 		else this.settings = { ...defaultSettings, ...kept?.settings, ...given, without: [] };
 	}
 
 	set(some: Partial<SeasonSettings>): void {
+		this.isNew = false;
 		this.settings = { ...this.settings, ...some };
 		this.#keep();
 	}
