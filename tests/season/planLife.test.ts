@@ -138,6 +138,14 @@ describe('planned, asked, agreed, declined, done', () => {
 		expect(page?.rooms.find(({ room }) => room === 'orchard')?.isDone).toBe(false);
 	});
 
+	it('a room is done when something came, not when its only bag was declined', () => {
+		const made = sent().answer('x1', 'blue', 'orchard', 'no');
+		expect(pageOf(made)?.rooms.map(({ room, isDone }) => [room, isDone])).toEqual([
+			['mill', false],
+			['orchard', false]
+		]);
+	});
+
 	it('a no leaves a hole only where the room gets nothing else of the line', () => {
 		const made = sent().answer('x2', 'blue', 'mill', 'no');
 		expect(pageOf(made)?.rows.map(({ isHole }) => isHole)).toEqual([false, false, false]);

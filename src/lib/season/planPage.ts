@@ -33,6 +33,7 @@ export interface PlannedRoom {
 	readonly planned: number | null;
 	/** The same by the fish that are there now; null = no pair. */
 	readonly now: Range | null;
+	/** Something came, and nothing more is to come. */
 	readonly isDone: boolean;
 }
 export interface PlanPage extends PlanRow {
@@ -108,10 +109,13 @@ function roomsOf(
 				before: told && told.before !== null ? told.before / 10_000 : null,
 				planned: told ? told.after / 10_000 : null,
 				now: maleFish && femaleFish ? means.range(males, females, groups) : null,
-				isDone: here.every(({ id }) =>
-					['done', 'declined', 'over'].includes(rows.find((one) => one.id === id)?.step ?? '')
-				)
+				isDone: isDone(here.map(({ id }) => rows.find((one) => one.id === id)?.step))
 			};
 		});
 	});
+}
+
+function isDone(steps: readonly (PlanStep | undefined)[]): boolean {
+	const ended = steps.every((step) => step === 'done' || step === 'declined' || step === 'over');
+	return ended && steps.includes('done');
 }
