@@ -101,32 +101,50 @@ function inGoodOrder(rooms: readonly PictureRoom[], bags: readonly PictureBag[])
 	return order;
 }
 
-/** Each arrow bows to its own left, so that the two ways between two rooms lie apart. */
+/** Where a number may stand along its arrow, the middle first. */
+const shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.2, 0.8];
+
+/**
+ * Each arrow bows to its own left, so that the two ways between two rooms lie apart; never out of the circle, where
+ * the names stand. Numbers keep clear of rooms and of each other where there is a place for them.
+ */
 function arrows(bags: readonly PictureBag[], at: ReadonlyMap<string, Point>, centre: Point): PlacedBag[] {
 	const before = new Map<string, number>();
+	const count = (key: string) => {
+		const nth = before.get(key) ?? 0;
+		before.set(key, nth + 1);
+		return nth;
+	};
+	const rooms = [...at.values()];
+	const radius = Math.max(0, ...rooms.map((room) => apart(room, centre)));
 	const taken: Point[] = [];
 	return bags.flatMap((bag, i) => {
 		const [from, to] = [at.get(bag.from), at.get(bag.to)];
 		if (!from || !to || bag.from === bag.to) return [];
-		const nth = before.get(`${bag.from} ${bag.to}`) ?? 0;
-		before.set(`${bag.from} ${bag.to}`, nth + 1);
 		const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-		const way = Math.hypot(dx, dy) || 1;
-		const bow = 20 + nth * 26;
+		const way = apart(from, to) || 1;
 		const pull = 0.12;
 		const middle: Point = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
-		const control: Point = [
+		const bowed = (bow: number): Point => [
 			middle[0] + (dy / way) * bow + (centre[0] - middle[0]) * pull,
 			middle[1] - (dx / way) * bow + (centre[1] - middle[1]) * pull
 		];
+		let control = bowed(20 + count(`${bag.from} ${bag.to}`) * 26);
+		// The outer side of two neighbours is full of names: there every arrow bows inward, each further than the last.
+		if (apart(control, centre) > radius * 0.95) {
+			const nth = count([bag.from, bag.to].sort().join(' and '));
+			control = bowed(-(20 + nth * 34));
+		} else count([bag.from, bag.to].sort().join(' and '));
 		const start = towards(from, control, nodeRadius + 2);
 		const end = towards(to, control, nodeRadius + 5);
 		const path = `M${point(start)}Q${point(control)} ${point(end)}`;
-		const spot =
-			[0.5, 0.38, 0.62, 0.28, 0.72]
-				.map((share) => along(start, control, end, share))
-				.find((spot) => taken.every((other) => apart(spot, other) > 2 * numberRadius + 2)) ??
-			along(start, control, end, 0.5);
+		const room = (spot: Point) =>
+			Math.min(
+				...taken.map((other) => apart(spot, other) - 2 * numberRadius),
+				...rooms.map((other) => apart(spot, other) - numberRadius - nodeRadius)
+			);
+		const spots = shares.map((share) => along(start, control, end, share));
+		const spot = spots.find((one) => room(one) > 2) ?? spots.reduce((a, b) => (room(b) > room(a) ? b : a));
 		taken.push(spot);
 		return [{ bag: i, path, at: spot }];
 	});
