@@ -173,8 +173,11 @@ describe('sentences of plans', () => {
 		);
 		const proven = { ...plan, bound: plan.figures.objective, isProven: true, givenUp: [], clash: [] };
 		expect(planSentence(asked, proven)).toContain('No better plan exists for what was asked.');
-		const stopped = { ...proven, isProven: false, bound: plan.figures.objective - 1 };
-		expect(planSentence(asked, stopped)).toContain('There may be a still better plan.');
+		const unproven = (bound: number) => planSentence(asked, { ...proven, isProven: false, bound });
+		expect(unproven(-Infinity)).toContain('There may be a still better plan.');
+		expect(unproven(0.98 * plan.figures.objective)).toContain(
+			'There may be a still better plan, by 2.0 % of what is weighed at most.'
+		);
 		expect(planSentence(asked, planOf(asked))).toContain('No bag is worth moving');
 	});
 

@@ -30,8 +30,13 @@ function meanSentence({ meanBefore, meanAfter }: SeasonFigures): string {
 function proofSentence(plan: SeasonPlan | ChosenBags): string {
 	if (!('bound' in plan)) return '';
 	if (plan.isProven) return ' No better plan exists for what was asked.';
-	const gap = plan.figures.objective - plan.bound;
-	return gap > sameObjective ? ' There may be a still better plan.' : '';
+	const { objective } = plan.figures;
+	const gap = objective - plan.bound;
+	if (gap <= sameObjective) return '';
+	// Before the solver has said anything the bound lies anywhere below.
+	if (!(gap < objective)) return ' There may be a still better plan.';
+	const percent = Math.max(0.1, (100 * gap) / objective).toFixed(1);
+	return ` There may be a still better plan, by ${percent} % of what is weighed at most.`;
 }
 
 /** Rooms that get a line for the first time. */
