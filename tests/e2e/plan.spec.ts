@@ -1,12 +1,13 @@
 /**
  * The coordinator's Sunday night: a plan is worked out, looked at, changed by hand and sent; one keeper says no, the
- * plan is mended, the others agree, and the bags are on the meeting's screen.
+ * plan is mended, the others agree, the bags are on the meeting's screen, and one of them arrives alive.
  */
 import { expect, test, type Page } from '@playwright/test';
+import { bagNumberOf } from '#handover/bagNumberOf.ts';
 import { newPhone, write } from '#tests/helpers/appPhone.ts';
 import { spareOffered } from '#ui/groups/groupDrafts.ts';
 import { momentWritten } from '#ui/shared/dateWritten.ts';
-import { hasNoFindings, phoneOf, seen, startSmallClub, type Keeper } from './smallClubPages.ts';
+import { hasNoFindings, phoneOf, seen, startSmallClub, typeNumber, type Keeper } from './smallClubPages.ts';
 import type { RunningServer } from '#tests/helpers/startServer.ts';
 
 const port = 4481;
@@ -47,6 +48,7 @@ test('planned without a signal, changed by hand, planned again, kept over a relo
 	await hasNoFindings(page);
 	const bags = await slips(page).count();
 	expect(bags).toBeGreaterThan(0);
+	await onPaper(page);
 	await page.getByRole('button', { name: 'Change bag 1' }).click();
 	await hasNoFindings(page);
 	await page.getByRole('button', { name: 'Take it out' }).click();
@@ -73,7 +75,8 @@ test('planned without a signal, changed by hand, planned again, kept over a relo
 	await page.context().setOffline(false);
 });
 
-test('sent, one says no, mended by itself, agreed, on the meeting’s screen', async ({ browser }) => {
+test('sent, one says no, mended by itself, agreed, on the meeting’s screen, done', async ({ browser }) => {
+	test.setTimeout(180_000);
 	const harbour = await phoneOf(browser, url, 'harbour');
 	await workOut(harbour.page, harbour.club, '1');
 	await harbour.page.getByRole('button', { name: 'Send it' }).click();
@@ -129,6 +132,39 @@ test('sent, one says no, mended by itself, agreed, on the meeting’s screen', a
 	await harbour.page.goto(`${harbour.club}/plans`);
 	await expect(harbour.page.getByText(/\d bags?: \d agreed/)).toBeVisible();
 	await hasNoFindings(harbour.page);
+
+	// One agreed bag travels: filled, handed over, received alive.
+	await harbour.page.goto(plan);
+	const bagRow = harbour.page.getByRole('list', { name: 'Bags of this plan' }).getByRole('listitem');
+	const agreed = bagRow.filter({ hasText: 'agreed' }).first();
+	const [, from, to] = /(harbour|mill|orchard) room to (harbour|mill|orchard) room/.exec(
+		(await agreed.textContent()) ?? ''
+	) as unknown as [string, Keeper, Keeper];
+	const moved = (await agreed.getByRole('link').getAttribute('href')) ?? '';
+	const number = bagNumberOf(940_001);
+	const sender = await phoneOf(browser, url, from);
+	await sender.page.goto(moved);
+	await sender.page.getByRole('link', { name: 'Log the bag' }).click();
+	await typeNumber(sender.page, number);
+	await expect(sender.page.getByText('The fish stand as agreed.')).toBeVisible();
+	await sender.page.getByRole('button', { name: 'Handed over' }).click();
+	await expect(sender.page.getByText('everything shared')).toBeVisible();
+	const receiver = await phoneOf(browser, url, to);
+	await receiver.page.goto(moved);
+	await expect(seen(receiver.page, 'handed over')).toBeVisible();
+	await receiver.page.getByRole('listitem').getByRole('link', { name: /^94/ }).click();
+	await receiver.page.getByRole('button', { name: 'It arrived' }).click();
+	await receiver.page.getByRole('button', { name: /arrived alive/ }).click();
+	await expect(receiver.page.getByText('everything shared')).toBeVisible();
+
+	await harbour.page.goto(plan);
+	const done = bagRow.filter({ has: harbour.page.locator(`a[href="${moved}"]`) });
+	await expect(done).toContainText(/arrived: /);
+	await expect(harbour.page.getByText(/\d bags?: .*1 done/)).toBeVisible();
+	await expect(
+		harbour.page.getByRole('rowheader', { name: new RegExp(`^${to} room .*, done$`) })
+	).toBeVisible();
+	await hasNoFindings(harbour.page);
 });
 
 async function answer(page: Page, address: string, keeper: Keeper, word: 'Yes' | 'No'): Promise<void> {
@@ -137,4 +173,21 @@ async function answer(page: Page, address: string, keeper: Keeper, word: 'Yes' |
 	await page.getByRole('radio', { name: word, exact: true }).check();
 	await page.getByRole('button', { name: 'Save the answer' }).click();
 	await expect(page.getByRole('dialog')).toHaveCount(0);
+}
+
+/** What is folded on the screen is on paper: figures of a bag, the table beside the drawing, who breeds with whom. */
+async function onPaper(page: Page): Promise<void> {
+	const inRooms = page.getByRole('region', { name: 'In the rooms afterwards' });
+	const told = [
+		page.getByRole('columnheader', { name: 'From', includeHidden: true }),
+		inRooms.getByText(/ with .* of /).first(),
+		page.locator('#bags ~ ol details p').first()
+	];
+	await expect(inRooms.locator('summary').first()).toBeVisible();
+	for (const each of told) await expect(each).toBeHidden();
+	await page.emulateMedia({ media: 'print' });
+	for (const each of told) await expect(each).toBeVisible();
+	await page.emulateMedia({ media: null });
+	await page.getByText('The same as a table').click();
+	await hasNoFindings(page);
 }
