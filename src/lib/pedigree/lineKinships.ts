@@ -12,7 +12,7 @@ const mostKept = 4;
  * What is kept changes no answer: a table is gone on from only as far as its events are the same (`goneOn`), so that
  * questions stay functions of the state alone.
  */
-export class LineKinships {
+class LineKinships {
 	readonly #kept = new Map<ThingId, GrownTable>();
 
 	of(state: ClubState, line: ThingId): KinshipOfGroups {

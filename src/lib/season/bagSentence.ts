@@ -155,7 +155,7 @@ function figuresOf({ problem, words }: SeasonAsked, { figures }: ChosenBags, bag
 }
 
 /** "0.12 (0.05 to 0.25)" */
-export function rangeText({ expected, least, greatest }: Range): string {
+function rangeText({ expected, least, greatest }: Range): string {
 	const isOne = shortFigure(least) === shortFigure(greatest);
 	return `${shortFigure(expected)}${isOne ? '' : ` (${shortFigure(least)} to ${shortFigure(greatest)})`}`;
 }

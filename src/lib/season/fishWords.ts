@@ -4,7 +4,7 @@ const numbers = [
 	...['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve']
 ];
 
-export function numberWord(count: number): string {
+function numberWord(count: number): string {
 	return numbers[count] ?? String(count);
 }
 export function countWords(count: number, one: string, many = `${one}s`): string {

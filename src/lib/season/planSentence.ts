@@ -40,7 +40,7 @@ function proofSentence(plan: SeasonPlan | ChosenBags): string {
 }
 
 /** Rooms that get a line for the first time. */
-export function newRooms({ problem }: SeasonAsked, { bags }: ChosenBags): number {
+function newRooms({ problem }: SeasonAsked, { bags }: ChosenBags): number {
 	const founded = bags.filter(({ holding }) => {
 		const { males, females } = problem.holdings[holding]!;
 		return males + females === 0;

@@ -4,7 +4,7 @@ import type { Fish, Group } from '#records/state.ts';
  * What a group keeps when it gives fish that nobody offered: two males and three females, or six not sexed, which
  * are a pair at least with 95 in 100 chances (own arithmetic, exact binomial); own choice.
  */
-export const breedingMinimum: Fish = { males: 2, females: 3, unsexed: 6 };
+const breedingMinimum: Fish = { males: 2, females: 3, unsexed: 6 };
 
 export interface Spare {
 	readonly fish: Fish;

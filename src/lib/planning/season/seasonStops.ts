@@ -1,6 +1,6 @@
 import type { PossibleBag, SeasonProblem } from './season.ts';
 import { isEmpty } from './shares.ts';
-import { givingRooms, trafficOf } from './traffic.ts';
+import { trafficOf } from './traffic.ts';
 import { wishesNotKept } from './wishesKept.ts';
 
 /** Something that forbids a choice of bags. */
@@ -93,7 +93,3 @@ export function kindOf({ gives }: PossibleBag): Kind {
 	const kinds = (['males', 'females', 'unsexed'] as const).filter(all);
 	return kinds.length === 1 ? kinds[0]! : 'mixed';
 }
-
-/** How many of the bags to hand over this room takes part in, as giver. */
-export const handOvers = (problem: SeasonProblem, bag: PossibleBag): number =>
-	givingRooms(problem, bag).length;

@@ -25,7 +25,7 @@ export interface LineLoss {
 	readonly alwaysFilled: LossOutlook;
 }
 
-export const yearsAhead = 20;
+const yearsAhead = 20;
 /** Fewer years of rooms than this teach nothing. */
 const leastYears = 5;
 /** A guess where the record is too young: one room in five a year, between 1 in 35 and a half. */
