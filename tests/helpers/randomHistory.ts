@@ -128,6 +128,7 @@ export function randomHistory(seed: number, size: number, tangle = 0.12): Histor
 			}
 		],
 		() => ['room/closed', { room: pick(rooms), reason: '' }],
+		() => ['room/tanksFree', { room: pick(rooms), line: chance(0.5) ? pick(lines) : null, tanks: whole(4) }],
 		() => ['room/reopened', { room: pick(rooms) }],
 		() => [
 			'group/started',

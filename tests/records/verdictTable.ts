@@ -171,6 +171,7 @@ export const table: Record<string, Row> = {
 	'room/closed': row(roomDecision, { room: 'r1', reason: '' }),
 	'room/privateWords': row(elsewhere, { room: 'r1', text: '', explains: null, group: null }),
 	'room/reopened': row(roomDecision, { room: 'r1' }),
+	'room/tanksFree': row(ofFish, { room: 'r1', line: 'lA', tanks: 2 }),
 	'spawn/parentsSaid': row(ofFish, { spawn: 's1', room: null, mothers: parents, fathers: parents }),
 	'spawn/seen': row(ofFish, { spawn: 'new', brood: 'newBrood', ...spawned }),
 	'word/confirmed': { expected: ofFish, body: ({ counted }) => ({ entry: counted }) },

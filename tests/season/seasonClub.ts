@@ -139,6 +139,10 @@ export class SeasonClub {
 		this.say(`${room}-keeper`, 'exchange/answered', body, 1);
 		return this;
 	}
+	tanks(room: string, tanks: number, daysAgo: number, more: Partial<Entry> = {}): this {
+		this.say(`${room}-keeper`, 'room/tanksFree', { room, line: null, tanks }, daysAgo, more);
+		return this;
+	}
 	/** Private words of officers: not in the club's record. */
 	notToPair(members: readonly string[], more: Partial<Entry> = {}): string {
 		const body = { sort: 'not to be paired', members, text: 'an old quarrel' };

@@ -68,6 +68,7 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		epoch: '',
 		checks: [],
 		closed: null,
+		tanksFree: null,
 		wants: []
 	}),
 	line: (id) => ({

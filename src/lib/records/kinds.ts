@@ -48,6 +48,7 @@ import { roomCheckedIn } from './kinds/rooms/checkedIn.ts';
 import { roomClosed } from './kinds/rooms/closed.ts';
 import { privateWords } from './kinds/rooms/privateWords.ts';
 import { roomReopened } from './kinds/rooms/reopened.ts';
+import { roomTanksFree } from './kinds/rooms/tanksFree.ts';
 import { spawnParentsSaid } from './kinds/spawns/parentsSaid.ts';
 import { spawnSeen } from './kinds/spawns/seen.ts';
 import { wordConfirmed } from './kinds/words/confirmed.ts';
@@ -107,6 +108,7 @@ const list = [
 	roomClosed,
 	privateWords,
 	roomReopened,
+	roomTanksFree,
 	spawnParentsSaid,
 	spawnSeen,
 	wordConfirmed,

@@ -93,6 +93,8 @@ export interface Room extends Thing {
 	checks: RoomCheck[];
 	/** Line -> the last tank-wide closing of the whole room. */
 	closed: (Said & { readonly reason: string }) | null;
+	/** Tanks free for newcomers, as somebody said last; null = nobody has. */
+	tanksFree: (Said & { readonly tanks: number }) | null;
 	wants: Want[];
 }
 

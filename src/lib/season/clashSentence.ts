@@ -79,7 +79,10 @@ export function stopSentence(asked: SeasonAsked, stop: Stop): string {
 		case 'bagsOut':
 			return atMost(`${name} can give`, of?.bagsOut ?? 0, 'bag');
 		case 'tanks':
-			return `${name} has ${countWords(of?.tanksFree ?? 0, 'tank')} free for fish from elsewhere.`;
+			return [
+				`${name} has ${countWords(of?.tanksFree ?? 0, 'tank')} free for fish from elsewhere.`,
+				...(room?.tanks ? [room.tanks] : [])
+			].join(' ');
 		case 'banned':
 			return 'This bag was ruled out for this plan.';
 		case 'tooClose':

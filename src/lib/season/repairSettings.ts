@@ -103,6 +103,7 @@ function limitsLeft(
 	const used = (room: ThingId, side: 'bagsOut' | 'bagsIn') => {
 		const own = (limits[room] ??= {});
 		own[side] = Math.max(0, (own[side] ?? from.perRoom[side]) - 1);
+		if (side === 'bagsIn' && own.tanksFree !== undefined) own.tanksFree = Math.max(0, own.tanksFree - 1);
 	};
 	for (const exchange of exchanges) {
 		const isMoved = exchange.bags.length > 0 && ['agreed', 'done'].includes(steps.get(exchange)!);

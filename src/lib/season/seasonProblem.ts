@@ -1,6 +1,7 @@
 import { holdings } from '#club/lines/holdings.ts';
 import { lineState } from '#club/lines/lineState.ts';
 import { rulesOf } from '#club/lines/rulesOf.ts';
+import { tanksFree } from '#club/rooms/tanksFree.ts';
 import { lineKinships } from '#pedigree/lineKinships.ts';
 import type { SeasonLine, SeasonProblem, SeasonWish } from '#planning/season/season.ts';
 import type { ThingId } from '#records/entry.ts';
@@ -21,6 +22,7 @@ import type { SeasonSettings } from './seasonSettings.ts';
 import { seasonWeights } from './seasonWeights.ts';
 import { seasonWishes } from './seasonWishes.ts';
 import type { SeasonAsked, SeasonRoomWords } from './seasonWords.ts';
+import { tankWords } from './tankWords.ts';
 import { tripCost, tripWord } from './tripCosts.ts';
 import { waitingList } from './waitingList.ts';
 
@@ -75,6 +77,7 @@ export function seasonProblem(
 	const comes = (room: Room) =>
 		meeting !== undefined && (saidToCome(meeting, room.id, settings.comes) ?? settings.notSaidCounts);
 	const trips = rooms.map((one) => rooms.map((other) => tripWord(one, other, comes, settings.far)));
+	const tanksSaid = tanksFree(state, now);
 	const traffic = roomTraffic(state, { now, promises, meeting: settings.meeting, settings });
 	const lines: SeasonLine[] = drafts.map((draft) => ({
 		...{ id: draft.line.id, holders: draft.word.confirmed, wantedHolders: rulesOf(draft.line).targetRooms },
@@ -108,6 +111,7 @@ export function seasonProblem(
 			rooms: rooms.map((room) =>
 				roomWords(state, room, {
 					...{ stop: stops.get(room.id) ?? '', comes: comes(room) },
+					tanks: settings.limits[room.id]?.tanksFree === undefined ? tankWords(tanksSaid(room)) : '',
 					hasSaid: meeting !== undefined && saidToCome(meeting, room.id, settings.comes) !== null
 				})
 			),
@@ -123,7 +127,7 @@ export function seasonProblem(
 	function roomWords(
 		of: ClubState,
 		room: Room,
-		more: Pick<SeasonRoomWords, 'stop' | 'comes' | 'hasSaid'>
+		more: Pick<SeasonRoomWords, 'stop' | 'comes' | 'hasSaid' | 'tanks'>
 	): SeasonRoomWords {
 		const isApart = [...of.groups.values()].some(
 			(group) =>

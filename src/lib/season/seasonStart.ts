@@ -1,11 +1,13 @@
 import { meetingsAhead } from '#club/exchanges/meetingsAhead.ts';
 import { holdings } from '#club/lines/holdings.ts';
+import { tanksFree } from '#club/rooms/tanksFree.ts';
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
 import type { ClubState, Room } from '#records/state.ts';
 import { linesToPlan } from './linesToPlan.ts';
 import { roomStops } from './roomStops.ts';
 import type { SeasonAsking } from './seasonAsking.ts';
+import { tankWords } from './tankWords.ts';
 
 export interface SeasonStart {
 	readonly mayPlan: boolean;
@@ -40,6 +42,10 @@ export interface SeasonStart {
 		/** Nothing in or out, and why, as a sentence. */
 		readonly closed: boolean;
 		readonly why: string;
+		/** Tanks free for newcomers as said, less what came since; null = nobody has said, or too long ago. */
+		readonly tanksFree: number | null;
+		/** Who said so and when, or what is counted with instead, as a sentence. */
+		readonly tanks: string;
 	}[];
 	/** Private words of officers and coordinators can be read here, so people not to be paired are kept apart. */
 	readonly officersWords: boolean;
@@ -54,6 +60,11 @@ export function seasonStart(
 	const names = namesOf(state, null);
 	const lines = linesToPlan(state, asking.me);
 	const stops = roomStops(state, asking.now);
+	const tanksSaid = tanksFree(state, asking.now);
+	const tanksOf = (room: Room) => {
+		const said = tanksSaid(room);
+		return { tanksFree: said && said.age !== 'too old' ? said.left : null, tanks: tankWords(said) };
+	};
 	const rooms = [...state.rooms.values()].filter(({ known }) => known);
 	const holders = new Map(
 		lines.map(({ line }) => [
@@ -93,7 +104,8 @@ export function seasonStart(
 				lines: lines.flatMap(({ line }) =>
 					holders.get(line.id)!.has(room.id) || asks(room, line.id) ? [line.id] : []
 				),
-				...{ closed: stops.has(room.id), why: stops.get(room.id) ?? '' }
+				...{ closed: stops.has(room.id), why: stops.get(room.id) ?? '' },
+				...tanksOf(room)
 			}))
 			.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)),
 		officersWords: asking.privateEntries.has('officers')

@@ -17,6 +17,8 @@ export interface SeasonRoomWords {
 	readonly hasSaid: boolean;
 	/** Why nothing goes in or out, as a sentence; '' = it may. */
 	readonly stop: string;
+	/** Where the number of its free tanks comes from, as a sentence; '' = the planning member typed it. */
+	readonly tanks: string;
 	/** One of its tanks is closed or in quarantine. */
 	readonly isTroubled: boolean;
 	/** The planning member keeps it. */

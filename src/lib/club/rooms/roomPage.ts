@@ -7,6 +7,7 @@ import { partIn, type Part } from '../people/partIn.ts';
 import { saidBy, saidByWords } from '../people/saidBy.ts';
 import type { Asking } from '../question.ts';
 import { rulesOf } from '../lines/rulesOf.ts';
+import { tanksFree, type TanksFree } from './tanksFree.ts';
 
 export interface LineInRoom {
 	readonly line: ThingId;
@@ -34,6 +35,10 @@ export interface RoomPage {
 	readonly keptBefore: readonly { readonly id: string; readonly name: string; readonly until: string }[];
 	readonly epoch: string;
 	readonly closed: (NonNullable<Room['closed']> & { readonly name: string }) | null;
+	/** Tanks free for newcomers; null = nobody has said. */
+	readonly tanksFree: (TanksFree & { readonly entry: string }) | null;
+	/** The asking member may say so for the room: keeps it, is an officer, or looks after a line (by that line); null = not. */
+	readonly mayTellTanks: { readonly line: ThingId | null } | null;
 	/** Lines that the room has now; those with the oldest word first, so that silence is seen. */
 	readonly lines: readonly LineInRoom[];
 	readonly linesBefore: readonly { readonly line: ThingId; readonly name: string; readonly code: string }[];
@@ -99,6 +104,11 @@ export function roomPage(
 		(a, b) => (a.holding.confirmed ?? 0) - (b.holding.confirmed ?? 0) || a.name.localeCompare(b.name)
 	);
 	const member = (id: string) => ({ id, name: names.member(id) });
+	const part = partIn(state, asking.me, room.id, null);
+	const lookedAfter = state.members
+		.get(asking.me)
+		?.roles.find(({ role, of }) => of !== null && (role === 'coordinator' || role === 'deputy'));
+	const tanks = tanksFree(state, asking.now)(room);
 	return {
 		id: room.id,
 		known: room.known,
@@ -113,6 +123,8 @@ export function roomPage(
 		keptBefore: room.keepersBefore.map((before) => ({ ...member(before.member), until: before.until.text })),
 		epoch: room.epoch,
 		closed: room.closed ? { ...room.closed, name: saidByWords(saidBy(room.closed, names)) } : null,
+		tanksFree: tanks && room.tanksFree ? { ...tanks, entry: room.tanksFree.entry } : null,
+		mayTellTanks: part.any ? { line: null } : lookedAfter ? { line: lookedAfter.of } : null,
 		lines,
 		linesBefore,
 		otherGroups: here
@@ -132,7 +144,7 @@ export function roomPage(
 		wants: room.wants
 			.filter((want) => !want.ended)
 			.map((want) => ({ line: want.line, name: names.line(want.line), note: want.note })),
-		part: partIn(state, asking.me, room.id, null)
+		part
 	};
 }
 

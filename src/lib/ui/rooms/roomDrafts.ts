@@ -34,6 +34,21 @@ export function roomReopened(room: ThingId, happened: string, toldBy?: string): 
 	return { kind: 'room/reopened', happened, about: [room], ...said(toldBy), body: { room } };
 }
 
+/** "2 tanks free for newcomers." @param line for whose swaps it was asked: its coordinator may say so for a keeper */
+export function tanksFreeSaid(
+	room: ThingId,
+	happened: string,
+	tanks: number,
+	of: { readonly line: ThingId | null; readonly toldBy: string }
+): Draft {
+	const about = [room, ...(of.line ? [of.line] : [])];
+	return {
+		...{ kind: 'room/tanksFree', happened, about },
+		...said(of.toldBy),
+		body: { room, line: of.line, tanks }
+	};
+}
+
 export function wanted(room: ThingId, line: ThingId, happened: string, note: string): Draft {
 	return { kind: 'line/wanted', happened, about: [room, line], body: { line, room, note } };
 }
