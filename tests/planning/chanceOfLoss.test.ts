@@ -29,6 +29,22 @@ describe('a line is lost when every room has lost it', () => {
 		expect(chanceOfLoss(line({ correlation: 0.1 }), 1)[0]).toBeCloseTo(together, 14);
 		expect(together).toBeGreaterThan(0.2 ** 3);
 	});
+
+	test('many rooms that fail together: every factor of the beta-binomial by itself (Skellam 1948, from memory)', () => {
+		// Written factor by factor, since the products above and below the line are beyond all numbers.
+		const s = 0.9 / 0.1;
+		let together = 1;
+		for (let i = 0; i < 150; i++) together *= (0.3 + i * s) / (1 + i * s);
+		expect(chanceOfLoss(line({ holders: 150, lossPerYear: 0.3, correlation: 0.9 }), 1)[0]).toBeCloseTo(
+			together,
+			12
+		);
+	});
+
+	test('more rooms than any club has: still the closed form', () => {
+		const lost = chanceOfLoss(line({ holders: 1100, lossPerYear: 0.3 }), 30);
+		expect(lost.at(-1)).toBeCloseTo((1 - 0.7 ** 30) ** 1100, 12);
+	});
 });
 
 test('without restocking: (1 - (1 - p)^T)^K, seed 1607', () => {

@@ -39,47 +39,44 @@ export function chanceOfLoss(line: HoldersOfLine, years: number): number[] {
 		throw new RangeError('holders, maxHolders and years are whole numbers, maxHolders not below holders');
 	if (!share(lossPerYear) || !share(restockPerHolder) || !(correlation >= 0 && correlation < 1))
 		throw new RangeError('chances lie between 0 and 1, the correlation below 1');
-	const kept = Array.from({ length: maxHolders + 1 }, (_, k) => keptOf(k, 1 - lossPerYear, correlation));
-	const given = Array.from({ length: maxHolders + 1 }, (_, k) => keptOf(k, restockPerHolder, 0));
+	const kept = successes(maxHolders, 1 - lossPerYear, correlation);
+	const given = successes(maxHolders, restockPerHolder, 0);
 	let now = new Float64Array(maxHolders + 1);
 	now[holders] = 1;
 	const lost: number[] = [];
 	for (let year = 0; year < years; year++) {
+		const left = new Float64Array(maxHolders + 1);
+		for (let k = 0; k <= maxHolders; k++)
+			if (now[k]! > 0) for (let some = 0; some <= k; some++) left[some]! += now[k]! * kept[k]![some]!;
 		const next = new Float64Array(maxHolders + 1);
-		for (let k = 0; k <= maxHolders; k++) {
-			for (let left = 0; left <= k; left++) {
-				const chance = now[k]! * kept[k]![left]!;
-				if (chance === 0) continue;
-				for (let more = 0; more <= left; more++) {
-					const to = Math.min(maxHolders, left + more);
-					next[to]! += chance * given[left]![more]!;
-				}
-			}
-		}
+		for (let k = 0; k <= maxHolders; k++)
+			for (let more = 0; more <= k; more++)
+				next[Math.min(maxHolders, k + more)]! += left[k]! * given[k]![more]!;
 		now = next;
 		lost.push(now[0]!);
 	}
 	return lost;
 }
 
-/** Chances of 0, 1, ..., n successes of n: binomial, or beta-binomial with this correlation. */
-function keptOf(n: number, chance: number, correlation: number): Float64Array {
-	const result = new Float64Array(n + 1);
-	if (chance === 0 || chance === 1) {
-		result[chance * n] = 1;
-		return result;
+/**
+ * Row n: chances of 0, 1, ..., n successes of n, binomial or beta-binomial with this correlation.
+ *
+ * Method: an urn to which each draw adds balls of its colour (Polya & Eggenberger 1923, from memory), one draw after
+ * the other: only sums and products of chances, so that no number of rooms is too large for it.
+ */
+function successes(most: number, chance: number, correlation: number): Float64Array[] {
+	// What a draw adds, in units of all balls at first.
+	const added = correlation / (1 - correlation);
+	const rows = [Float64Array.of(1)];
+	for (let n = 0; n < most; n++) {
+		const before = rows[n]!;
+		const row = new Float64Array(n + 2);
+		for (let k = 0; k <= n; k++) {
+			const balls = 1 + n * added;
+			row[k + 1]! += (before[k]! * (chance + k * added)) / balls;
+			row[k]! += (before[k]! * (1 - chance + (n - k) * added)) / balls;
+		}
+		rows.push(row);
 	}
-	// Shape of the beta distribution in units of its step: correlation 0 makes every factor equal.
-	const step = correlation / (1 - correlation);
-	const rising = (base: number, count: number) => {
-		let product = 1;
-		for (let i = 0; i < count; i++) product *= base + i * step;
-		return product;
-	};
-	let ways = 1;
-	for (let k = 0; k <= n; k++) {
-		result[k] = (ways * rising(chance, k) * rising(1 - chance, n - k)) / rising(1, n);
-		ways = (ways * (n - k)) / (k + 1);
-	}
-	return result;
+	return rows;
 }
