@@ -127,6 +127,10 @@ export function randomHistory(seed: number, size: number, tangle = 0.12): Histor
 				note: ''
 			}
 		],
+		() => [
+			'club/distanceSaid',
+			{ club: 'c', one: pick(['Coast', 'Hills']), other: pick(['Hills', 'Vale']), far: chance(0.7) }
+		],
 		() => ['room/closed', { room: pick(rooms), reason: '' }],
 		() => ['room/tanksFree', { room: pick(rooms), line: chance(0.5) ? pick(lines) : null, tanks: whole(4) }],
 		() => ['room/reopened', { room: pick(rooms) }],
@@ -298,7 +302,7 @@ export function randomHistory(seed: number, size: number, tangle = 0.12): Histor
 	while (inputs.length < size) {
 		const [kind, body] = pick(makers)();
 		const members5 = pick(members);
-		const by = kind.startsWith('club/') && !chance(0.1) ? 'club' : members5;
+		const by = kind.startsWith('club/') && kind !== 'club/distanceSaid' && !chance(0.1) ? 'club' : members5;
 		const corrected = kind === 'word/withdrawn' || chance(tangle) ? [pick(entries).id] : [];
 		const same = chance(0.7) ? entries.filter((entry) => entry.kind === kind) : [];
 		const corrects =

@@ -123,6 +123,7 @@ export const table: Record<string, Row> = {
 	'bag/joined': row(ofFishAtMeeting, { bags: ['b1', 'b2'], meeting: null }),
 	'bag/parted': row(ofFishAtMeeting, { bags: ['b1', 'b2'], meeting: null }),
 	'bag/settled': row(ofFishAtMeeting, { bag: 'b1', room: null, note: '' }),
+	'club/distanceSaid': row(officers, { club: 'c', one: 'Coast', other: 'Hills', far: true }),
 	'club/keeperAdded': asked(nobody, keeper),
 	'club/keeperRemoved': asked(nobody, keeper),
 	'club/memberJoined': asked(nobody, { member: 'new', name: 'New' }),

@@ -139,6 +139,10 @@ export class SeasonClub {
 		this.say(`${room}-keeper`, 'exchange/answered', body, 1);
 		return this;
 	}
+	far(one: string, other: string, far = true): this {
+		this.say('officer', 'club/distanceSaid', { club: 'c', one, other, far }, 3);
+		return this;
+	}
 	tanks(room: string, tanks: number, daysAgo: number, more: Partial<Entry> = {}): this {
 		this.say(`${room}-keeper`, 'room/tanksFree', { room, line: null, tanks }, daysAgo, more);
 		return this;

@@ -180,7 +180,10 @@ describe('trips', () => {
 		expect(cost('harbour', 'mill')).toEqual([1, 1]);
 		expect(cost('harbour', 'orchard')).toEqual([2, 2]);
 		expect(cost('harbour', 'attic')).toEqual([2, 2]);
-		expect(cost('harbour', 'orchard', club.asked({ far: [['Hills', 'Coast']] }))).toEqual([5, 5]);
+		club.far('Hills', 'Coast');
+		expect(cost('harbour', 'orchard')).toEqual([5, 5]);
+		club.far('Coast', 'Hills', false);
+		expect(cost('harbour', 'orchard')).toEqual([2, 2]);
 	});
 
 	it('the meeting covers it where both come: as said, as the planner knows, or as counted on', () => {

@@ -98,7 +98,7 @@ describe('bagSentence: every part of it holds', () => {
 		const club = family();
 		expect(toMill(club)).toContain('a drive');
 		expect(toMill(club)).not.toContain('covers it');
-		expect(toMill(club, { far: [['Coast', 'Hills']] })).toContain('a long way from Hills to Coast');
+		expect(toMill(club.far('Coast', 'Hills'))).toContain('a long way from Hills to Coast');
 		club.attends('orchard', true);
 		const meets = toMill(club, { meeting: 'winter' });
 		expect(meets).toContain('Winter meeting on 14 December 2026 covers it if Mill room comes');

@@ -38,7 +38,8 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		name: '',
 		timeZone: 'UTC',
 		region: '',
-		opened: null
+		opened: null,
+		far: []
 	}),
 	member: (id) => ({
 		id,

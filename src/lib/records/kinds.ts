@@ -8,6 +8,7 @@ import { bagHandedOver } from './kinds/bags/handedOver.ts';
 import { bagJoined } from './kinds/bags/joined.ts';
 import { bagParted } from './kinds/bags/parted.ts';
 import { bagSettled } from './kinds/bags/settled.ts';
+import { clubDistanceSaid } from './kinds/club/distanceSaid.ts';
 import { keeperAdded } from './kinds/club/keeperAdded.ts';
 import { keeperRemoved } from './kinds/club/keeperRemoved.ts';
 import { memberJoined } from './kinds/club/memberJoined.ts';
@@ -68,6 +69,7 @@ const list = [
 	bagJoined,
 	bagParted,
 	bagSettled,
+	clubDistanceSaid,
 	keeperAdded,
 	keeperRemoved,
 	memberJoined,

@@ -59,6 +59,8 @@ export interface Club extends Thing {
 	timeZone: string;
 	region: string;
 	opened: Said | null;
+	/** Pairs of regions that are far apart, each in order of names. */
+	far: readonly (Said & { readonly one: string; readonly other: string })[];
 }
 
 export type RoleName = 'officer' | 'coordinator' | 'deputy' | 'runner';

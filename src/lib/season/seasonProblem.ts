@@ -76,7 +76,7 @@ export function seasonProblem(
 	const meeting = settings.meeting ? state.meetings.get(settings.meeting) : undefined;
 	const comes = (room: Room) =>
 		meeting !== undefined && (saidToCome(meeting, room.id, settings.comes) ?? settings.notSaidCounts);
-	const trips = rooms.map((one) => rooms.map((other) => tripWord(one, other, comes, settings.far)));
+	const trips = rooms.map((one) => rooms.map((other) => tripWord(one, other, comes, state.club.far)));
 	const tanksSaid = tanksFree(state, now);
 	const traffic = roomTraffic(state, { now, promises, meeting: settings.meeting, settings });
 	const lines: SeasonLine[] = drafts.map((draft) => ({

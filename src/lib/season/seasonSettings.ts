@@ -27,8 +27,6 @@ export interface SeasonSettings {
 	readonly saveTrips: 'little' | 'normal' | 'much';
 	/** What weighs more: the line's variety, or little inbreeding in the next broods. */
 	readonly freshness: 'variety' | 'normal' | 'inbreeding';
-	/** Pairs of regions that are far apart. */
-	readonly far: readonly (readonly [string, string])[];
 	/** What if these rooms drop out? */
 	readonly without: readonly ThingId[];
 	/** Groups that give nothing, for example since they may carry a trait that is not wanted. */
@@ -63,7 +61,6 @@ export const defaultSettings: SeasonSettings = {
 	careful: 0,
 	saveTrips: 'normal',
 	freshness: 'normal',
-	far: [],
 	without: [],
 	notFrom: [],
 	sexes: 'either',

@@ -47,6 +47,8 @@ export interface SeasonStart {
 		/** Who said so and when, or what is counted with instead, as a sentence. */
 		readonly tanks: string;
 	}[];
+	/** Pairs of regions that are far apart, as officers said. */
+	readonly far: readonly (readonly [string, string])[];
 	/** Private words of officers and coordinators can be read here, so people not to be paired are kept apart. */
 	readonly officersWords: boolean;
 }
@@ -108,6 +110,7 @@ export function seasonStart(
 				...tanksOf(room)
 			}))
 			.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)),
+		far: state.club.far.map(({ one, other }) => [one, other] as const).sort(),
 		officersWords: asking.privateEntries.has('officers')
 	};
 }

@@ -30,6 +30,7 @@ import { memberPage } from '#club/people/memberPage.ts';
 import { needsYou } from '#club/needs/needsYou.ts';
 import { myPart } from '#club/people/myPart.ts';
 import { pairingInRoom } from '#club/rooms/pairingInRoom.ts';
+import { regionsFar } from '#club/rooms/regionsFar.ts';
 import { roomPage } from '#club/rooms/roomPage.ts';
 import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
@@ -148,6 +149,7 @@ export const questions = {
 	planPage,
 	plansList,
 	readFirstList,
+	regionsFar,
 	repairSettings,
 	roomPage,
 	roomsList,

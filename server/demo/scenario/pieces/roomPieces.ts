@@ -1,4 +1,5 @@
 /** Rooms: a closed tank, quarantine made longer, spare fish, wants, private words, officers' words, a holiday. */
+import { clubDistanceSaid } from '#records/kinds/club/distanceSaid.ts';
 import { groupClosed } from '#records/kinds/groups/closed.ts';
 import { groupQuarantineSet } from '#records/kinds/groups/quarantineSet.ts';
 import { groupReopened } from '#records/kinds/groups/reopened.ts';
@@ -8,6 +9,7 @@ import { lineWanted } from '#records/kinds/lines/wanted.ts';
 import { privateWords } from '#records/kinds/rooms/privateWords.ts';
 import { roomClosed } from '#records/kinds/rooms/closed.ts';
 import { roomReopened } from '#records/kinds/rooms/reopened.ts';
+import { roomTanksFree } from '#records/kinds/rooms/tanksFree.ts';
 import { officersWords } from '#records/kinds/words/officersWords.ts';
 import { noFish } from '#records/fishCount.ts';
 import { arrive, bagUp } from '#server/demo/scenario/fish/bag.ts';
@@ -64,6 +66,22 @@ export function playRoomPieces(stage: Stage): void {
 	).forEach(([days, room], i) =>
 		stage.ago(days, () => say(stage, room, roomWords[i % roomWords.length] ?? ''))
 	);
+	// The night before a plan: who has room for newcomers, and where a trip is long.
+	world.at(world.daysAgo(0.2), () => {
+		const by = world.member('maud').id;
+		for (const [days, room, tanks] of [
+			[120, 'peat', 4],
+			[52, 'attic', 3],
+			[6, 'mill', 2],
+			[3, 'brook', 0]
+		] as const) {
+			const toldBy = world.keepers(room)[0];
+			const how = { happened: dayOf(world.daysAgo(days)), ...(toldBy && { toldBy }) };
+			world.write(roomTanksFree, { room: world.room(room).id, line: null, tanks }, { by, ...how });
+		}
+		for (const one of ['Ostrel Coast', 'Quillmarsh'])
+			world.write(clubDistanceSaid, { club: world.clubId, one, other: 'North Pellow', far: true }, { by });
+	});
 	officerNotes.forEach((note, i) =>
 		stage.ago([210, 600, 330, 45][i] ?? 30, () => {
 			const members = note.members.map((key) => world.member(key).id);

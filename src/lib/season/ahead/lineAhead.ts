@@ -136,7 +136,7 @@ function ringOf(state: ClubState, { table, rooms }: RoomsAhead, stops: ReadonlyM
 	const room = (place: number) => rooms[places[place]!]!.room;
 	const way = (from: number, to: number): TripWord => {
 		const [a, b] = [state.rooms.get(room(from)), state.rooms.get(room(to))];
-		return a && b ? tripWord(a, b, () => false, []) : 'drive';
+		return a && b ? tripWord(a, b, () => false, state.club.far) : 'drive';
 	};
 	const { order, isBest } = ring(
 		places.length,

@@ -57,6 +57,16 @@ export function wantEnded(room: ThingId, line: ThingId, happened: string): Draft
 	return { kind: 'line/wantEnded', happened, about: [room, line], body: { line, room } };
 }
 
+/** Two regions are far apart, or an ordinary drive again. */
+export function distanceSaid(
+	club: ThingId,
+	happened: string,
+	[one, other]: readonly [string, string],
+	far: boolean
+): Draft {
+	return { kind: 'club/distanceSaid', happened, about: [club], body: { club, one, other, far } };
+}
+
 /** Words for those who keep the room. They are a writing of their own: the club's record never names them. */
 export function privateWords(
 	room: ThingId,
