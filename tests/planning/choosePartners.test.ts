@@ -52,7 +52,7 @@ function leastOfAll(asked: PartnersAsked): number {
 }
 
 describe('the same objective as trying every choice', () => {
-	test.each(Array.from({ length: 10 }, (_, i) => i))('seeds %i0 to %i9', (tens) => {
+	test.each(Array.from({ length: 10 }, (_, i) => i))('seeds in thirties, number %i', (tens) => {
 		for (let seed = tens * 30; seed < tens * 30 + 30; seed++) {
 			const asked = randomClub(seed);
 			const plan = choosePartners(asked, solver, 20);
@@ -99,4 +99,28 @@ test('two rooms, worked by hand', () => {
 	expect(plan.globalKinship).toBeCloseTo((0.25 + 0.125 + 0.05 + 0.05) / 4, 14);
 	expect(choosePartners({ ...asked, forbidden: [[0, 1]] }, solver, 20).donor).toEqual([1, -1]);
 	expect(choosePartners({ ...asked, maxIncomingKinship: 0.05 }, solver, 20).donor).toEqual([-1, -1]);
+});
+
+test('any units of trip costs and any weight: the same plan', () => {
+	for (let seed = 2000; seed < 2040; seed++) {
+		const asked = { ...randomClub(seed), tripBudget: 5, lambdaGlobal: 0 };
+		const plan = choosePartners(asked, solver, 20);
+		for (const unit of [1e-30, 1e30]) {
+			const tripCost = asked.tripCost!.map((row) => row.map((cost) => cost * unit));
+			const other = choosePartners({ ...asked, tripCost, tripBudget: 5 * unit }, solver, 20);
+			expect(other.objective, `seed ${seed}`).toBeCloseTo(plan.objective, 12);
+		}
+		// So much weight on the whole line's kinship that nothing else counts.
+		const whole = choosePartners({ ...asked, lambdaGlobal: 1e6 }, solver, 20);
+		const huge = choosePartners({ ...asked, lambdaGlobal: 1e30 }, solver, 20);
+		expect(huge.optimal).toBe(true);
+		expect(huge.globalKinship, `seed ${seed}`).toBeCloseTo(whole.globalKinship, 8);
+	}
+});
+
+test('a bag that costs more than all trips may is none', () => {
+	const asked = randomClub(7);
+	const dear = { ...asked, tripCost: asked.tripCost!.map((row) => row.map(() => 1e-12)), tripBudget: 0 };
+	expect(choosePartners(dear, solver, 20).donor.every((from) => from === -1)).toBe(true);
+	expect(possibleBags({ ...dear, tripBudget: 1e-12 }).length).toBeGreaterThan(0);
 });

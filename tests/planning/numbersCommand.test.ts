@@ -80,3 +80,20 @@ test('loss: three rooms, one in five lost a year', () => {
 	expect(code).toBe(0);
 	expect((out as { lost: number[] }).lost.at(-1)).toBeCloseTo((1 - 0.8 ** 5) ** 3, 12);
 });
+
+test.each([
+	['loss', { holders: 1e7, lossPerYear: 0.2, years: 3 }, 'holders must be a whole number from 0 to 2000'],
+	['loss', { holders: 2, lossPerYear: 0.2, years: 1e9 }, 'years must be a whole number from 1 to 10000'],
+	[
+		'strategies',
+		{ rooms: 900, breedersPerRoom: 100, generations: 1, exchange: 'none', replicates: 1, seed: 1 },
+		'rooms times breedersPerRoom must be at most 4000'
+	],
+	['plan', { ...twoRooms, forbidden: [[0]] }, 'a forbidden bag must be two rooms, [from, to]'],
+	['plan', { ...twoRooms, females: undefined }, 'females is missing']
+])('%s: what cannot be answered is one sentence: %j', (question, input, sentence) => {
+	const { code, out, told } = numbers(question, input);
+	expect(code).toBe(2);
+	expect((out as { problems: object[] }).problems).toHaveLength(1);
+	expect(told).toContain(`${sentence}.\n`);
+});

@@ -8,18 +8,21 @@ const share = (name: string) =>
 		.number({ error: `${name} must be from 0 to 1` })
 		.min(0, `${name} must be from 0 to 1`)
 		.max(1, `${name} must be from 0 to 1`);
-const whole = (name: string, least: number) =>
-	z
-		.int({ error: `${name} must be a whole number of at least ${least}` })
-		.min(least, `${name} must be a whole number of at least ${least}`);
+const whole = (name: string, least: number, most: number) => {
+	const error = `${name} must be a whole number from ${least} to ${most}`;
+	return z.int({ error }).min(least, error).max(most, error);
+};
+/** Far beyond any club, and still answered. */
+const mostHolders = 2_000;
+const mostYears = 10_000;
 
 const schema = z
 	.strictObject({
-		holders: whole('holders', 0),
+		holders: whole('holders', 0, mostHolders),
 		lossPerYear: share('lossPerYear'),
-		years: whole('years', 1),
+		years: whole('years', 1, mostYears),
 		restockPerHolder: share('restockPerHolder').default(0),
-		maxHolders: whole('maxHolders', 0).optional(),
+		maxHolders: whole('maxHolders', 0, mostHolders).optional(),
 		correlation: z
 			.number({ error: 'correlation must be at least 0 and below 1' })
 			.min(0, 'correlation must be at least 0 and below 1')

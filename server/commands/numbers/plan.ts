@@ -17,6 +17,8 @@ const kinship = z
 const atLeast0 = (name: string) =>
 	z.number({ error: `${name} must be 0 or more` }).min(0, `${name} must be 0 or more`);
 
+const pair = z.tuple([count, count], { error: 'a forbidden bag must be two rooms, [from, to]' });
+
 const schema = z.strictObject({
 	rooms: z.int({ error: 'rooms must be a whole number of at least 1' }).min(1, 'rooms must be at least 1'),
 	males: z.array(count),
@@ -24,7 +26,7 @@ const schema = z.strictObject({
 	theta: z.array(z.array(kinship)),
 	bagsOutMax: z.array(count),
 	bagsInMax: z.array(count),
-	forbidden: z.array(z.tuple([count, count])).default([]),
+	forbidden: z.array(pair).default([]),
 	maxIncomingKinship: atLeast0('maxIncomingKinship').default(0.25),
 	tripCost: z.array(z.array(atLeast0('a trip cost'))).optional(),
 	tripBudget: atLeast0('tripBudget').optional(),

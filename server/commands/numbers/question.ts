@@ -31,6 +31,8 @@ function problemOf(issue: z.core.$ZodIssue): Problem {
 			ids: issue.keys,
 			sentence: `${where} has ${issue.keys.map((key) => JSON.stringify(key)).join(', ')}, which is not known here. Check the spelling or leave it out.`
 		};
+	if (issue.code === 'invalid_type' && issue.message.endsWith('received undefined'))
+		return { code: 'form', ids: [], sentence: `${where} is missing.` };
 	// What the schema says by itself reads "Invalid input: expected object, received null".
 	const why = issue.message.replace(/^Invalid input: /, '').replace(/, received /, ', not ');
 	return { code: 'form', ids: [], sentence: `${where} is not as it must be: ${why}.` };

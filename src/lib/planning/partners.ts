@@ -44,7 +44,7 @@ export interface PossibleBag {
  * @returns every allowed bag, ordered by the room it goes to, then by the one it comes from
  */
 export function possibleBags(asked: PartnersAsked): PossibleBag[] {
-	const { males, theta, bagsOutMax, bagsInMax, forbidden, maxIncomingKinship, tripCost } = asked;
+	const { males, theta, bagsOutMax, bagsInMax, forbidden, maxIncomingKinship, tripCost, tripBudget } = asked;
 	const banned = new Set(forbidden.map(([from, to]) => `${from} ${to}`));
 	const bags: PossibleBag[] = [];
 	for (let to = 0; to < males.length; to++) {
@@ -52,7 +52,8 @@ export function possibleBags(asked: PartnersAsked): PossibleBag[] {
 		for (let from = 0; from < males.length; from++) {
 			if (from === to || males[from]! < 1 || bagsOutMax[from]! < 1 || banned.has(`${from} ${to}`)) continue;
 			if (theta[from]![to]! >= maxIncomingKinship) continue;
-			bags.push({ from, to, cost: tripCost?.[from]?.[to] ?? 0 });
+			const cost = tripCost?.[from]?.[to] ?? 0;
+			if (cost <= (tripBudget ?? Infinity)) bags.push({ from, to, cost });
 		}
 	}
 	return bags;

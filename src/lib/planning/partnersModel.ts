@@ -8,13 +8,15 @@ import type { PartnersAsked, PossibleBag } from './partners.ts';
  * product of a bag with a difference becomes a number z that two inequalities hold from below (McCormick 1976). That
  * is exact for any theta, also one that is no true kinship matrix.
  *
- * The objective is multiplied by the number of rooms, less its constant.
+ * The objective is multiplied by the number of rooms, less its constant; it and the costs of trips are scaled so that
+ * no factor is too large or too small for the solver, whatever units were used.
  */
 export function partnersModel(asked: PartnersAsked, bags: readonly PossibleBag[]): string {
 	const { males, theta, bagsOutMax, lambdaGlobal, tripBudget } = asked;
 	const rooms = males.length;
+	const scale = 1 / Math.max(1, lambdaGlobal);
 	const objective = bags.map(({ from, to }, b) =>
-		term((theta[from]![to]! - theta[to]![to]!) / males[to]!, `b${b}`)
+		term((scale * (theta[from]![to]! - theta[to]![to]!)) / males[to]!, `b${b}`)
 	);
 	const rows: string[] = [];
 	const free: string[] = [];
@@ -24,11 +26,14 @@ export function partnersModel(asked: PartnersAsked, bags: readonly PossibleBag[]
 		if (into.length > 0) rows.push(`${into.join('\n')} <= 1`);
 		if (out.length > bagsOutMax[room]!) rows.push(`${out.join('\n')} <= ${bagsOutMax[room]}`);
 	}
-	const costs = bags.flatMap(({ cost }, b) => (cost === 0 ? [] : [term(cost, `b${b}`)]));
-	if (tripBudget !== undefined && costs.length > 0) rows.push(`${costs.join('\n')} <= ${tripBudget}`);
+	if (tripBudget !== undefined) {
+		// No bag costs more than the budget alone, so the parts lie between 0 and 1.
+		const costs = bags.flatMap(({ cost }, b) => (cost === 0 ? [] : [term(cost / tripBudget, `b${b}`)]));
+		if (costs.length > 0) rows.push(`${costs.join('\n')} <= 1`);
+	}
 	if (lambdaGlobal > 0) {
 		for (let i = 0; i < rooms; i++) {
-			objective.push(term(lambdaGlobal, `t${i}`));
+			objective.push(term(scale * lambdaGlobal, `t${i}`));
 			free.push(`t${i} free`);
 			const own = theta[i]!.reduce((sum, kinship) => sum + kinship, 0) / rooms;
 			const moved = bags.flatMap(({ from, to }, b) => {
@@ -45,7 +50,7 @@ export function partnersModel(asked: PartnersAsked, bags: readonly PossibleBag[]
 				gaps.map((gap) => -gap),
 				shares
 			);
-			objective.push(term(lambdaGlobal / (2 * males[to]!), `z${b}`));
+			objective.push(term((scale * lambdaGlobal) / (2 * males[to]!), `z${b}`));
 			free.push(`z${b} free`);
 			rows.push(`z${b} ${term(-least, `b${b}`)} >= 0`);
 			rows.push(`z${b} - t${from} + t${to} ${term(-most, `b${b}`)} >= ${-most}`);
