@@ -30,7 +30,7 @@ test('the line leads to its look ahead: words, a table, curves, the chance of lo
 	await expect(page.getByText(/with a plan, by\s+0\.\d\d/)).toBeVisible();
 	await ended();
 	const ways = page.getByRole('table', { name: /^After 10 generations/ });
-	await expect(ways.getByRole('row')).toHaveCount(8);
+	await expect(ways.getByRole('row')).toHaveCount(9);
 	await expect(page.getByRole('img', { name: /^Inbreeding of the breeders/ })).toBeVisible();
 	await expect(page.getByText(/The chance that nobody has it in ten years is/)).toBeVisible();
 	await expect(page.getByText(/watched rooms for|too young to learn from/)).toBeVisible();

@@ -1,22 +1,17 @@
 import { kept } from '#genetics/ahead/room.ts';
 import type { UnitId } from '#genetics/groups/event.ts';
-import { drawDifferent, positions } from '#genetics/groups/table.ts';
+import { positions } from '#genetics/groups/table.ts';
 import type { Chance } from '../chance.ts';
+import { ChooseAhead } from './chooseAhead.ts';
 import { donorsAhead } from './donorsAhead.ts';
+import { FishKinship, type Measured } from './fishKinship.ts';
 import { leastRelatedMates } from './leastRelatedMates.ts';
+import type { Place } from './place.ts';
 import type { LineToCome, StrategyAhead } from './strategyAhead.ts';
 
-/** One room's breeders among all fish: males from `first`, females from `females`, up to `end`. */
-interface Place {
-	readonly first: number;
-	readonly females: number;
-	readonly end: number;
-}
-
-/** What a generation came to; nothing to measure where the line is lost. */
-export interface Measured {
-	readonly inbreeding: number;
-	readonly geneDiversity: number;
+export interface MeasuredTwice extends Measured {
+	/** As it may be in truth; null where nothing is open. */
+	readonly truth: Measured | null;
 }
 
 /**
@@ -30,14 +25,17 @@ export class Future {
 	readonly #houses: readonly (readonly number[])[];
 	readonly #places: readonly Place[];
 	readonly #size: number;
-	#now: Float64Array;
-	#next: Float64Array;
-	/** For each young and each fish before it: mean kinship of the young's two parents with that fish. */
-	readonly #half: Float64Array;
+	/** As the record expects: what strategies choose by. */
+	readonly #fish: FishKinship;
+	/** As it may be in truth, where the record leaves something open. */
+	readonly #truth: FishKinship | null;
 	readonly #sire: Int32Array;
 	readonly #dam: Int32Array;
 	/** Where mates are chosen: the mate of each female. */
-	readonly #mate: Int32Array;
+	#mate: Int32Array;
+	/** Where all is chosen together: that choice, and the pairs that it made for the next generation. */
+	readonly #choose: ChooseAhead | null;
+	#nextMate: Int32Array;
 	/** For each fish and room: mean kinship with the room's parents, half by its males and half by its females. */
 	readonly #toRoom: Float64Array;
 	readonly #holds: Uint8Array;
@@ -59,12 +57,13 @@ export class Future {
 			return { first, females, end: size };
 		});
 		this.#size = size;
-		this.#now = new Float64Array(size * size);
-		this.#next = new Float64Array(size * size);
-		this.#half = new Float64Array(size * size);
+		this.#fish = new FishKinship(size);
+		this.#truth = line.drawn?.length ? new FishKinship(size) : null;
 		this.#sire = new Int32Array(size);
 		this.#dam = new Int32Array(size);
 		this.#mate = new Int32Array(size);
+		this.#nextMate = new Int32Array(size);
+		this.#choose = strategy.breeders === 'together' ? new ChooseAhead(this.#places, size) : null;
 		this.#toRoom = new Float64Array(size * rooms.length);
 		this.#holds = new Uint8Array(rooms.length);
 		const fishOf = (units: readonly UnitId[]) =>
@@ -84,8 +83,12 @@ export class Future {
 		});
 	}
 
-	/** Back to today, with the breeders drawn anew among the fish of today. */
-	begin(): Measured {
+	/**
+	 * Back to today, with the breeders drawn anew among the fish of today.
+	 *
+	 * @param nth which future this is: the next of the ways in which what is open may have been
+	 */
+	begin(nth: number): MeasuredTwice {
 		const unit = new Int32Array(this.#size);
 		for (const [room, { first, females, end }] of this.#places.entries()) {
 			const from = this.#drawnFrom[room]!;
@@ -96,12 +99,11 @@ export class Future {
 			draw(from.males, first, females);
 			draw(from.females, females, end);
 		}
-		const { table } = this.#line;
-		const n = this.#size;
-		for (let i = 0; i < n; i++)
-			for (let j = 0; j < n; j++)
-				this.#now[i * n + j] = i === j ? table.self[unit[i]!]! : drawDifferent(table, unit[i]!, unit[j]!);
+		this.#fish.begin(this.#line.table, unit);
+		const drawn = this.#line.drawn ?? [];
+		this.#truth?.begin(drawn[nth % drawn.length]!, unit);
 		this.#holds.fill(1);
+		if (this.#choose) this.#chooseMates();
 		return this.#measure();
 	}
 
@@ -111,14 +113,23 @@ export class Future {
 	 * @param generation 1 is the first
 	 * @returns null when the line is lost, now or before
 	 */
-	step(generation: number): Measured | null {
+	step(generation: number): MeasuredTwice | null {
 		const before = this.#lose();
 		if (!this.#holds.includes(1)) return null;
 		const { exchange, breeders, every } = this.#strategy;
 		const moving = exchange !== 'none' && generation % every === 0;
-		const even = breeders === 'even';
-		if (even) this.#chooseMates();
-		const donors = moving ? this.#donors(Math.floor(generation / every) - 1) : null;
+		if (breeders === 'even') this.#chooseMates();
+		const donors = moving ? this.#donors(before, Math.floor(generation / every) - 1) : null;
+		if (this.#choose) this.#chooseTogether(this.#choose, before, donors);
+		else this.#fillRooms(generation, before, donors);
+		this.#fish.breed(this.#sire, this.#dam);
+		this.#truth?.breed(this.#sire, this.#dam);
+		return this.#measure();
+	}
+
+	/** The parents of each next breeder by the rules of the strategy. */
+	#fillRooms(generation: number, before: Int32Array, donors: Int32Array | null): void {
+		const even = this.#strategy.breeders === 'even';
 		for (const [room, place] of this.#places.entries()) {
 			if (!this.#holds[room]) continue;
 			// A room that is filled again gets all its fish from the one that fills it.
@@ -135,8 +146,24 @@ export class Future {
 				else this.#takeBrood(slot, this.#brood(from, slot - place.females));
 			}
 		}
-		this.#breed();
-		return this.#measure();
+	}
+
+	#chooseTogether(choose: ChooseAhead, before: Int32Array, donors: Int32Array | null): void {
+		const rooms = this.#places.length;
+		const each = (of: (room: number) => number) => Int32Array.from({ length: rooms }, (_, room) => of(room));
+		const isFree = this.#strategy.exchange === 'leastRelated';
+		const gets = (room: number) => donors !== null && donors[room]! >= 0;
+		const males = (room: number) => this.#places[room]!.females - this.#places[room]!.first;
+		const fill = {
+			parentsIn: each((room) => (this.#holds[room] ? before[room]! : -1)),
+			moved: each((room) => (gets(room) ? Math.min(males(room), this.#strategy.malesMoved) : 0)),
+			donor: each((room) => (donors && !isFree ? donors[room]! : -1)),
+			gives: each((room) => Number(gets(room)))
+		};
+		choose.choose(this.#fish.now, this.#mate, fill, this.#dam, this.#nextMate, this.#chance);
+		for (let slot = 0; slot < this.#size; slot++) this.#sire[slot] = this.#mate[this.#dam[slot]!]!;
+		// The pairs of the next generation were chosen with its breeders.
+		[this.#mate, this.#nextMate] = [this.#nextMate, this.#mate];
 	}
 
 	/** Houses that lose the line, and rooms filled again. @returns for each room the room that its parents are in */
@@ -159,13 +186,16 @@ export class Future {
 	}
 
 	/** For each room its donor, or -1; null when nothing moves. Rooms filled in this generation are not among them. */
-	#donors(nth: number): Int32Array | null {
+	#donors(before: Int32Array, nth: number): Int32Array | null {
 		const { exchange } = this.#strategy;
 		const taking = [...this.#places.keys()].filter(
-			(room) => this.#holds[room] && this.#line.rooms[room]!.takesPart
+			(room) => this.#holds[room] && before[room] === room && this.#line.rooms[room]!.takesPart
 		);
-		if (exchange === 'leastRelated' || this.#strategy.breeders === 'even') this.#meanWithRooms();
-		const donors = donorsAhead(exchange, taking.length, nth, this.#chance, (room, donor) =>
+		if (!this.#choose && (exchange === 'leastRelated' || this.#strategy.breeders === 'even'))
+			this.#meanWithRooms();
+		// Where all is chosen together the least related is any: it is part of the choice.
+		const rule = this.#choose && exchange === 'leastRelated' ? 'ring' : exchange;
+		const donors = donorsAhead(rule, taking.length, nth, this.#chance, (room, donor) =>
 			this.#kinshipOfRooms(taking[room]!, taking[donor]!)
 		);
 		if (!donors) return null;
@@ -175,14 +205,14 @@ export class Future {
 	}
 
 	#meanWithRooms(): void {
-		const n = this.#size;
+		const [n, now] = [this.#size, this.#fish.now];
 		const rooms = this.#places.length;
 		for (let fish = 0; fish < n; fish++)
 			for (let room = 0; room < rooms; room++) {
 				const { first, females, end } = this.#places[room]!;
 				let [bySons, byDaughters] = [0, 0];
-				for (let i = first; i < females; i++) bySons += this.#now[fish * n + i]!;
-				for (let i = females; i < end; i++) byDaughters += this.#now[fish * n + i]!;
+				for (let i = first; i < females; i++) bySons += now[fish * n + i]!;
+				for (let i = females; i < end; i++) byDaughters += now[fish * n + i]!;
 				this.#toRoom[fish * rooms + room] =
 					bySons / (females - first) / 2 + byDaughters / (end - females) / 2;
 			}
@@ -203,11 +233,11 @@ export class Future {
 	}
 
 	#chooseMates(): void {
-		const n = this.#size;
+		const [n, now] = [this.#size, this.#fish.now];
 		for (const [room, { first, females, end }] of this.#places.entries()) {
 			if (!this.#holds[room]) continue;
 			const mates = this.#mate.subarray(females, end);
-			const kinship = (male: number, female: number) => this.#now[(first + male) * n + females + female]!;
+			const kinship = (male: number, female: number) => now[(first + male) * n + females + female]!;
 			leastRelatedMates(females - first, end - females, kinship, mates);
 			for (let i = 0; i < mates.length; i++) mates[i]! += first;
 		}
@@ -246,36 +276,8 @@ export class Future {
 		this.#dam[slot] = females + this.#chance.below(end - females);
 	}
 
-	/** The tables of the young (Wright 1922): each is half its father and half its mother. */
-	#breed(): void {
-		const n = this.#size;
-		const [now, next, half, sires, dams] = [this.#now, this.#next, this.#half, this.#sire, this.#dam];
-		for (let i = 0; i < n; i++) {
-			const [row, sire, dam] = [i * n, sires[i]! * n, dams[i]! * n];
-			for (let x = 0; x < n; x++) half[row + x] = (now[sire + x]! + now[dam + x]!) / 2;
-		}
-		for (let i = 0; i < n; i++) {
-			const row = i * n;
-			for (let j = 0; j < i; j++)
-				next[row + j] = next[j * n + i] = (half[row + sires[j]!]! + half[row + dams[j]!]!) / 2;
-			next[row + i] = (1 + now[sires[i]! * n + dams[i]!]!) / 2;
-		}
-		[this.#now, this.#next] = [next, now];
-	}
-
-	#measure(): Measured {
-		const n = this.#size;
-		let [fish, self, all] = [0, 0, 0];
-		for (const [one, a] of this.#places.entries()) {
-			if (!this.#holds[one]) continue;
-			fish += a.end - a.first;
-			for (const [other, b] of this.#places.entries()) {
-				if (!this.#holds[other]) continue;
-				for (let i = a.first; i < a.end; i++)
-					for (let j = b.first; j < b.end; j++) all += this.#now[i * n + j]!;
-			}
-			for (let i = a.first; i < a.end; i++) self += this.#now[i * n + i]!;
-		}
-		return { inbreeding: Math.max(0, (2 * self) / fish - 1), geneDiversity: 1 - all / fish ** 2 };
+	#measure(): MeasuredTwice {
+		const truth = this.#truth?.measure(this.#places, this.#holds) ?? null;
+		return { ...this.#fish.measure(this.#places, this.#holds), truth };
 	}
 }

@@ -18,9 +18,11 @@ export interface StrategyAhead {
 	/**
 	 * Who breeds: `random`, each of the next breeders is the young of a random father and mother of its room; `even`,
 	 * one daughter of every mother's brood and sons of as many broods as can be, mothers mated to the least related
-	 * males, males used alike, and of the donor's broods the one that is least related to the room.
+	 * males, males used alike, and of the donor's broods the one that is least related to the room; `together`, broods,
+	 * donors and pairs chosen at once for the least mean kinship of all breeders and of the pairs, where the exchange is
+	 * `leastRelated` from any room that takes part, otherwise from the room whose turn it is.
 	 */
-	readonly breeders: 'random' | 'even';
+	readonly breeders: 'random' | 'even' | 'together';
 	/** Young males that move into each room in a round: at least 1; all of its males if there are fewer. */
 	readonly malesMoved: number;
 	/** A round in every generation that this number divides; at least 1. */
@@ -38,6 +40,11 @@ export interface LossesAhead {
 export interface LineToCome {
 	/** The fish that breed in each room, as they are related today. */
 	readonly table: GroupKinship;
+	/**
+	 * The same fish as they may be related in truth, where the record leaves parents or founders open: draws of it, the
+	 * same units in the same order. Absent or empty where nothing is open.
+	 */
+	readonly drawn?: readonly GroupKinship[];
 	/** At least one; in the order of the ring. */
 	readonly rooms: readonly RoomToCome[];
 	readonly losses: LossesAhead;

@@ -18,10 +18,15 @@ export const strategyWords: {
 		name: 'Even broods at home',
 		what: 'no swaps, but one son and one daughter of every brood, and the least related pairs'
 	},
-	plan: {
+	rule: {
 		sign: 'G',
+		name: 'Least related, even broods',
+		what: 'by rule: the least related room and brood, even broods and the least related pairs'
+	},
+	plan: {
+		sign: 'H',
 		name: 'Plan',
-		what: 'the least related room and brood, even broods and the least related pairs'
+		what: 'each generation broods, swaps and pairs are chosen together, for all rooms at once'
 	}
 };
 
