@@ -1,9 +1,9 @@
 /** Every page there is, full and empty: no findings of axe by day and night, phone and desk, nothing cut, nothing thrown. */
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { axeFindings } from '#tests/helpers/axeFindings.ts';
 import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
 import { until } from '#tests/helpers/until.ts';
 
@@ -12,7 +12,6 @@ const root = join(import.meta.dirname, '../..');
 const url = `http://localhost:${port}`;
 const phone = { width: 390, height: 844 };
 const desk = { width: 1280, height: 800 };
-const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
 // A field that is not there should not use up the whole test.
 test.use({ actionTimeout: 15_000 });
@@ -46,10 +45,6 @@ async function opened(page: Page, address: string): Promise<void> {
 	await expect(page.getByText(/^Opening the club’s record|is on its way to this device/)).toHaveCount(0);
 }
 
-const day = (page: Page) => new AxeBuilder({ page }).setLegacyMode().withTags(wcag).analyze();
-/** Only colours change at night. */
-const night = (page: Page) => new AxeBuilder({ page }).setLegacyMode().withRules('color-contrast').analyze();
-
 /** On the page as it stands. @returns what is wrong, in words */
 async function wrongHere(page: Page, screens: Readonly<Record<string, typeof phone>>): Promise<string[]> {
 	const found: string[] = [];
@@ -57,11 +52,11 @@ async function wrongHere(page: Page, screens: Readonly<Record<string, typeof pho
 		await page.setViewportSize(viewport);
 		found.push(...(await badlyLaidOut(page)).map((words) => `${screen}: ${words}`));
 		await page.emulateMedia({ colorScheme: 'light' });
-		const { violations } = await day(page);
+		const day = await axeFindings(page);
 		await page.emulateMedia({ colorScheme: 'dark' });
-		violations.push(...(await night(page)).violations);
-		for (const { id, nodes } of violations)
-			found.push(`${screen}: ${id}: ${nodes.map(({ html }) => html.slice(0, 200)).join(' ')}`);
+		// Only colours change at night.
+		const night = await axeFindings(page, { rules: ['color-contrast'] });
+		found.push(...[...day, ...night].map((words) => `${screen}: ${words}`));
 		// The browser's own reading of names, beside the one of axe.
 		const outline = await page.locator('body').ariaSnapshot();
 		const nameless = /^\s*- (?:button|link|textbox|searchbox|checkbox|radio|combobox|spinbutton)(?! ").*$/gm;

@@ -1,8 +1,8 @@
 /** The app's frame on a phone: opens without a signal, says what it has, takes an update only when asked. */
-import AxeBuilder from '@axe-core/playwright';
 import { chromium, expect, test, type Page } from '@playwright/test';
 import { createServer, request, type Server } from 'node:http';
 import { join } from 'node:path';
+import { axeFindings } from '#tests/helpers/axeFindings.ts';
 import { chromiumArgs, chromiumThere } from '#tests/helpers/findChromium.ts';
 import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
 import { until } from '#tests/helpers/until.ts';
@@ -10,7 +10,6 @@ import { until } from '#tests/helpers/until.ts';
 const port = 4375;
 const doorPort = 4376;
 const door = `http://localhost:${doorPort}`;
-const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 let server: RunningServer | undefined;
 let gate: Server | undefined;
 /** Added to the service worker's file: another text is another build to the browser. */
@@ -97,10 +96,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 		] as const) {
 			await page.goto(`${at}${club}/${path}`);
 			await expect(page.getByRole('heading', { name: title, exact: true })).toBeVisible();
-			const { violations } = await new AxeBuilder({ page }).withTags(wcag).analyze();
-			expect(
-				violations.map(({ id, nodes }) => `${path} ${id}: ${nodes.map((node) => node.target).join(', ')}`)
-			).toEqual([]);
+			expect(await axeFindings(page), path).toEqual([]);
 		}
 	});
 }

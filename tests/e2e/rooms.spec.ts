@@ -1,12 +1,11 @@
 /** Lines and rooms on a phone: a first list, "still have them?", a spawn with a wet thumb, corrections, no signal. */
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import { join } from 'node:path';
+import { axeFindings } from '#tests/helpers/axeFindings.ts';
 import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
 
 const port = 4395;
 const baseURL = `http://localhost:${port}`;
-const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 let server: RunningServer | undefined;
 let page: Page;
 let base = '';
@@ -40,12 +39,7 @@ test.afterAll(async () => {
 test.beforeEach(() => (complaints = []));
 test.afterEach(() => expect(complaints).toEqual([]));
 
-async function findings(): Promise<string[]> {
-	// What slides in is looked at where it comes to rest.
-	await page.evaluate(() => Promise.allSettled(document.getAnimations().map((one) => one.finished)));
-	const { violations } = await new AxeBuilder({ page }).withTags(wcag).analyze();
-	return violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target).join(', ')}`);
-}
+const findings = () => axeFindings(page);
 
 /** The first place on the screen that says so; what a phone hides beside it does not count. */
 function words(text: string): Locator {

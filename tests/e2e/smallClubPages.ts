@@ -1,11 +1,10 @@
 /** What the specs on the small club's bags and exchanges share. */
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Browser, type Locator, type Page } from '@playwright/test';
 import { join } from 'node:path';
+import { axeFindings } from '#tests/helpers/axeFindings.ts';
 import { startServer, type RunningServer } from '#tests/helpers/startServer.ts';
 
 export type Keeper = 'harbour' | 'mill' | 'orchard';
-const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
 export function startSmallClub(port: number): Promise<RunningServer> {
 	return startServer({
@@ -54,6 +53,5 @@ export function seen(page: Page, text: string): Locator {
 }
 
 export async function hasNoFindings(page: Page): Promise<void> {
-	const { violations } = await new AxeBuilder({ page }).withTags(wcag).analyze();
-	expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)).toEqual([]);
+	expect(await axeFindings(page)).toEqual([]);
 }
