@@ -26,7 +26,7 @@ test.beforeAll(async ({ browser }) => {
 	}
 });
 test.afterAll(() => server?.stop());
-const slips = (page: Page) => page.getByRole('button', { name: /^Change bag \d/ });
+const slips = (page: Page) => page.getByRole('button', { name: /^Figures of bag \d/ });
 const proven = (page: Page) => page.getByText('No better plan exists for what was asked.');
 
 async function workOut(page: Page, club: string, bagsAtMost = ''): Promise<void> {
@@ -48,8 +48,8 @@ test('planned without a signal, changed by hand, planned again, kept over a relo
 	await hasNoFindings(page);
 	const bags = await slips(page).count();
 	expect(bags).toBeGreaterThan(0);
-	await onPaper(page);
-	await page.getByRole('button', { name: 'Change bag 1' }).click();
+	await partsAndPaper(page);
+	await page.getByRole('button', { name: /^Figures of bag 1,/ }).click();
 	await hasNoFindings(page);
 	await page.getByRole('button', { name: 'Take it out' }).click();
 	await expect(slips(page)).toHaveCount(bags - 1);
@@ -58,15 +58,21 @@ test('planned without a signal, changed by hand, planned again, kept over a relo
 	await expect(slips(page)).toHaveCount(bags - 1);
 	await page.getByRole('button', { name: 'Undo the last change' }).click();
 	await expect(slips(page)).toHaveCount(bags);
-	await page.getByRole('button', { name: 'Change bag 1' }).click();
+	await page.getByRole('button', { name: /^Figures of bag 1,/ }).click();
 	await page.getByRole('button', { name: 'It stays' }).click();
 	await expect(page.getByText('Stays in the plan')).toBeVisible();
 	await page.context().setOffline(true);
 	await page.getByRole('button', { name: 'Plan the rest again' }).click();
 	await expect(proven(page)).toBeVisible({ timeout: 30_000 });
 	await expect(page.getByText('Stays in the plan')).toBeVisible();
+	// Plan B is prepared for each bag and each room, without a signal too.
+	await part(page, 'Plan B').click();
+	await expect(page.getByRole('heading', { name: 'If a room drops out' })).toBeVisible();
+	await expect(page.getByText('Preparing plan B')).toHaveCount(0, { timeout: 30_000 });
+	await hasNoFindings(page);
+	await part(page, 'Bags').click();
 	// What if a room drops out: no bag of it is left, and it can be put back.
-	await page.getByRole('button', { name: 'Change bag 1' }).click();
+	await page.getByRole('button', { name: /^Figures of bag 1,/ }).click();
 	await page.getByRole('button', { name: 'Plan without harbour room' }).click();
 	await expect(page.getByText('Planned without harbour room.')).toBeVisible();
 	await expect(page.getByText(/from harbour room/)).toHaveCount(0);
@@ -161,6 +167,7 @@ test('sent, one says no, mended by itself, agreed, on the meeting’s screen, do
 	const done = bagRow.filter({ has: harbour.page.locator(`a[href="${moved}"]`) });
 	await expect(done).toContainText(/arrived: /);
 	await expect(harbour.page.getByText(/\d bags?: .*1 done/)).toBeVisible();
+	await part(harbour.page, 'Planned and done').click();
 	await expect(
 		harbour.page.getByRole('rowheader', { name: new RegExp(`^${to} room .*, done$`) })
 	).toBeVisible();
@@ -175,19 +182,34 @@ async function answer(page: Page, address: string, keeper: Keeper, word: 'Yes' |
 	await expect(page.getByRole('dialog')).toHaveCount(0);
 }
 
-/** What is folded on the screen is on paper: figures of a bag, the table beside the drawing, who breeds with whom. */
-async function onPaper(page: Page): Promise<void> {
-	const inRooms = page.getByRole('region', { name: 'In the rooms afterwards' });
+const part = (page: Page, name: string) =>
+	page.getByRole('navigation', { name: 'Parts of the plan' }).getByRole('link', { name });
+
+/** On a phone one part at a time; on paper the chosen plan alone, its figures, drawing, table and pairs all told. */
+async function partsAndPaper(page: Page): Promise<void> {
+	const paper = page.locator('.only-print:has(ol)');
 	const told = [
-		page.getByRole('columnheader', { name: 'From', includeHidden: true }),
-		inRooms.getByText(/ with .* of /).first(),
-		page.locator('#bags ~ ol details p').first()
+		paper.getByText(/Their young: /).first(),
+		paper.getByRole('columnheader', { name: 'From', includeHidden: true }),
+		paper.getByText(/ with .* of /).first()
 	];
-	await expect(inRooms.locator('summary').first()).toBeVisible();
 	for (const each of told) await expect(each).toBeHidden();
 	await page.emulateMedia({ media: 'print' });
 	for (const each of told) await expect(each).toBeVisible();
+	await expect(slips(page).first()).toBeHidden();
 	await page.emulateMedia({ media: null });
-	await page.getByText('The same as a table').click();
+	await part(page, 'In the rooms').click();
+	await expect(page.getByText('Who breeds matters as much as what travels.').first()).toBeVisible();
+	await expect(slips(page).first()).toBeHidden();
+	await part(page, 'The picture').click();
+	await page.getByText('The same as a table').first().click();
 	await hasNoFindings(page);
+	await part(page, 'On paper').click();
+	await expect(page.getByRole('region', { name: 'Sheet of harbour room' })).toBeVisible();
+	await hasNoFindings(page);
+	await page.emulateMedia({ media: 'print' });
+	await expect(page.getByRole('heading', { name: 'The plan' })).toBeHidden();
+	await expect(page.getByRole('region', { name: 'Sheet of harbour room' })).toBeVisible();
+	await page.emulateMedia({ media: null });
+	await part(page, 'Bags').click();
 }

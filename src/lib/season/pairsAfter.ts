@@ -32,10 +32,12 @@ export function bagsById(
  * Pairs after the plan: which fish should breed with which once these bags have moved, and what to keep of each brood?
  *
  * For every room that gets fish of a line: with those that come and without those that go.
+ *
+ * @param args.givers true = for every room that only gives, too
  */
 export function pairsAfter(
 	state: ClubState,
-	{ bags }: { readonly bags: readonly BagById[] },
+	{ bags, givers = false }: { readonly bags: readonly BagById[]; readonly givers?: boolean },
 	{ now }: SeasonAsking
 ): PairsInRoom[] {
 	const names = namesOf(state, null);
@@ -45,7 +47,8 @@ export function pairsAfter(
 		const kinship = lineKinships.of(state, line);
 		const ofLine = bags.filter((bag) => bag.line === line);
 		const going = ofLine.flatMap(({ gives }) => gives);
-		const rooms = [...new Set(ofLine.map(({ toRoom }) => toRoom))].sort();
+		const giving = givers ? going.flatMap(({ group }) => state.groups.get(group)?.room ?? []) : [];
+		const rooms = [...new Set([...ofLine.map(({ toRoom }) => toRoom), ...giving])].sort();
 		return rooms.map((room) => ({
 			...pairingAdvice(state, {
 				...{ line, room, now, kinship, going },

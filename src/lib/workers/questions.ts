@@ -38,6 +38,7 @@ import { spawnStart } from '#club/spawns/spawnStart.ts';
 import { lineAhead } from '#season/ahead/lineAhead.ts';
 import { pairsAfter } from '#season/pairsAfter.ts';
 import { planPage } from '#season/planPage.ts';
+import { planSheets } from '#season/planSheets.ts';
 import { plansList } from '#season/plansList.ts';
 import { repairSettings } from '#season/repairSettings.ts';
 import { seasonProblem } from '#season/seasonProblem.ts';
@@ -147,6 +148,7 @@ export const questions = {
 	pairingInRoom,
 	pairsAfter,
 	planPage,
+	planSheets,
 	plansList,
 	readFirstList,
 	regionsFar,

@@ -1,5 +1,5 @@
-import { bagByHand } from '#planning/season/bagByHand.ts';
-import { bagKey, readBagKey } from '#planning/season/bagKey.ts';
+import { bagKey } from '#planning/season/bagKey.ts';
+import { bagsOfKeys } from '#planning/season/bagsOfKeys.ts';
 import type { PossibleBag, SeasonFigures, SeasonProblem, SexedFish } from '#planning/season/season.ts';
 import type { ChoiceName, SeasonChoice } from '#planning/season/seasonChoices.ts';
 import { seasonFigures } from '#planning/season/seasonFigures.ts';
@@ -8,6 +8,7 @@ import { defaultSettings, type SeasonSettings } from '#season/seasonSettings.ts'
 import type { SeasonAsked } from '#season/seasonWords.ts';
 import type { ClubClient } from '#workers/clubClient.ts';
 import { keepPlanDraft, readPlanDraft } from '#workers/planDraft.ts';
+import type { KeptPlanB } from './planB.svelte.ts';
 import { startTask, TaskStopped, type RunningTask } from '#workers/startTask.ts';
 import type { SeasonPlanned } from '#workers/planSeason.ts';
 
@@ -29,6 +30,8 @@ interface PlanDraft {
 	readonly keys: readonly string[] | null;
 	readonly before: readonly (readonly string[])[];
 	readonly choices: readonly KeptChoice[];
+	/** Left out by an older app. */
+	readonly planB?: KeptPlanB | null;
 }
 
 export interface ChosenPlan {
@@ -51,6 +54,8 @@ export class PlanWork {
 	/** The plan before each change by hand, the last one at the end. */
 	before = $state.raw<readonly (readonly string[])[]>([]);
 	choices = $state.raw<readonly KeptChoice[]>([]);
+	/** What is best if a bag is refused or a room drops out, kept so that it can be read without a signal. */
+	planB = $state.raw<KeptPlanB | null>(null);
 	busy = $state(false);
 	done = $state(0);
 	of = $state(0);
@@ -112,7 +117,7 @@ export class PlanWork {
 		this.stop();
 		keepPlanDraft(this.#client.place, null);
 		[this.settings, this.locked, this.banned, this.keys] = [defaultSettings, [], [], null];
-		[this.before, this.choices] = [[], []];
+		[this.before, this.choices, this.planB] = [[], [], null];
 	}
 
 	/** A change by hand; `undo` takes it back. */
@@ -142,6 +147,11 @@ export class PlanWork {
 		this.#keep();
 	}
 
+	keepPlanB(found: KeptPlanB): void {
+		this.planB = found;
+		this.#keep();
+	}
+
 	#take(choices: readonly SeasonChoice[]): void {
 		this.choices = choices.map(({ name, sameAs, plan }) => ({
 			...{ name, sameAs, keys: plan.bags.map(({ key }) => key), bound: Math.max(plan.bound, -1e300) },
@@ -153,18 +163,15 @@ export class PlanWork {
 	}
 
 	#keep(): void {
-		const { settings, locked, banned, keys, before, choices } = this;
-		const draft: PlanDraft = { version: 1, settings, locked, banned, keys, before, choices };
+		const { settings, locked, banned, keys, before, choices, planB } = this;
+		const draft: PlanDraft = { version: 1, settings, locked, banned, keys, before, choices, planB };
 		keepPlanDraft(this.#client.place, draft);
 	}
 }
 
 /** The bags of these keys, those left out whose fish or room are no longer there; swaps of two rooms side by side. */
 export function chosenPlan({ problem, words }: SeasonAsked, keys: readonly string[]): ChosenPlan {
-	const bags = keys.flatMap((key) => {
-		const read = readBagKey(problem, key);
-		return read ? [bagByHand(problem, read)] : [];
-	});
+	const bags = bagsOfKeys(problem, keys);
 	const place = (bag: PossibleBag) => {
 		const rooms = [roomTo(problem, bag), roomFrom(problem, bag)].map((room) => words.rooms[room]!.name);
 		return `${rooms.toSorted().join()} ${words.lines[bag.line]!.name} ${bag.key}`;
