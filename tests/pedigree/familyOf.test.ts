@@ -82,9 +82,9 @@ describe('familyOf: groups and how their fish came about', () => {
 	});
 });
 
-it('familyOf: any history gives edges between its own nodes, parents first (seeds 1 to 40)', () => {
+it('familyOf: any history gives edges between its own nodes, parents first (seeds 1 to 80)', () => {
 	let edges = 0;
-	for (let seed = 1; seed <= 40; seed++) {
+	for (let seed = 1; seed <= 80; seed++) {
 		const fold = new Fold();
 		fold.add(randomHistory(seed, 200).inputs);
 		for (const line of fold.state.lines.keys()) {
