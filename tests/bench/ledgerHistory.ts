@@ -237,7 +237,16 @@ export function ledgerHistory(seed: number, size: number, roomCount = 40, lineCo
 			put(
 				by,
 				'exchange/proposed',
-				{ ...named, gives, toRoom, meeting: null, note: '', reason, asked: true, plan: null },
+				{
+					...named,
+					gives,
+					toRoom,
+					meeting: null,
+					note: '',
+					reason,
+					asked: true,
+					...{ outcross: null, plan: null }
+				},
 				[exchange]
 			);
 			for (const room of [from.room, toRoom]) {

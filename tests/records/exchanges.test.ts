@@ -146,6 +146,20 @@ describe('exchanges', () => {
 		expect(fold.state.bags.get('b1')?.statements[0]?.side).toBe('other');
 	});
 
+	it('[R6] [R64] a proposal of an older app crosses nothing, a newer one says with which line', () => {
+		const upgrade = upgradeNamed('exchange/proposed addOutcross');
+		const story = proposed(true);
+		expect(exchangeOf(story)?.outcross).toBeNull();
+		const [body] = story.inputs.flatMap(({ entry }) =>
+			entry?.kind === 'exchange/proposed' ? [entry.body as Record<string, unknown>] : []
+		);
+		expect(upgrade?.up(body)).toEqual({ ...body, outcross: null });
+		expect(upgrade?.up({ ...body, outcross: 'lB' })).toEqual({ ...body, outcross: 'lB' });
+		const told = story.tell('cora', 'exchange/proposed', { ...body, plan: null, outcross: 'lB' }, { version: 3 });
+		expect(story.fold().view(told)?.verdict.name).toBe('counts');
+		expect(exchangeOf(story)).toMatchObject({ line: 'lA', outcross: 'lB' });
+	});
+
 	it('[R6] [R63] a proposal of an older app is part of no plan, a newer one says of which', () => {
 		const old = proposed(true);
 		expect(exchangeOf(old)?.plan).toBeNull();

@@ -79,6 +79,7 @@ const exchange = {
 	note: '',
 	reason: '',
 	asked: false,
+	outcross: null,
 	plan: null
 };
 const rules = { targetRooms: 5, confirmedDays: 180, ageingDays: 90, neverCrossWith: '', spareToPublic: true };

@@ -130,7 +130,7 @@ export class SeasonClub {
 		more = {}
 	): this {
 		const gives = [{ fromRoom: from, group, fish: of }];
-		const blank = { meeting: null, note: '', reason: '', asked: true, plan: null };
+		const blank = { meeting: null, note: '', reason: '', asked: true, outcross: null, plan: null };
 		this.say('officer', 'exchange/proposed', { exchange, line, gives, toRoom: to, ...blank, ...more }, 2);
 		return this;
 	}

@@ -49,7 +49,7 @@ export function propose(
 	const body = {
 		...{ exchange: exchange.id, line: line.id, gives, toRoom: to.roomId, meeting, note: '', asked },
 		reason: world.dice.pick(exchangeReasons),
-		plan: null
+		...{ outcross: null, plan: null }
 	};
 	world.write(exchangeProposed, body, { by: world.member(line.plan.coordinator).id });
 	return exchange;

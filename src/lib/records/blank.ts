@@ -180,6 +180,7 @@ export const blank: { readonly [T in ThingType]: (id: ThingId) => ThingTypes[T] 
 		meeting: null,
 		note: '',
 		reason: '',
+		outcross: null,
 		plan: null,
 		proposed: null,
 		asked: null,

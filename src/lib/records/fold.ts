@@ -18,7 +18,7 @@ import { mayJudgeAnew, mayTellAnew } from './shifts.ts';
 import type { ClubState, EntryView } from './state.ts';
 
 /** Raised whenever the fold may make another state of the same entries: saved states of other versions are dropped. */
-export const foldVersion = 8;
+export const foldVersion = 9;
 
 export type { FoldInput };
 

@@ -383,6 +383,8 @@ export interface Exchange extends Thing {
 	note: string;
 	/** The sentence and figures that it was proposed with. */
 	reason: string;
+	/** The line that these fish are to be crossed with on purpose, in the receiver's room; null = none. */
+	outcross: ThingId | null;
 	/** Exchanges with one plan id were planned together. */
 	plan: ExchangePlan | null;
 	proposed: Said | null;

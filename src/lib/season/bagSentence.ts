@@ -40,9 +40,14 @@ export function bagSentence(asked: SeasonAsked, plan: ChosenBags, bag: PossibleB
 			return `${fishWords(fish)} from ${words.rooms[room]!.name} (${words.sources[source]!.name})`;
 		})
 	);
+	const own = words.lines[problem.sources[bag.gives[0]!.source]!.line]!;
+	const into = words.lines[bag.line]!;
+	const isCross = own !== into;
 	const clauses = [
 		...newHolder(asked, bag),
-		related(asked, bag),
+		isCross
+			? `to be crossed on purpose with ${into.name}: nothing is known between the two lines, so they count as not related`
+			: related(asked, bag),
 		...lessInbred(plan, bag),
 		...(bag.sendsBack ? ['they go back to the room that they came from last'] : []),
 		...([...givers, holding.room].every((room) => !words.rooms[room]!.isTroubled)
@@ -53,9 +58,14 @@ export function bagSentence(asked: SeasonAsked, plan: ChosenBags, bag: PossibleB
 	const fish = bag.gives.reduce((sum, give) => addFish(sum, give.fish), noFish);
 	const from = [...new Set(givers)].map((room) => words.rooms[room]!.name).join(' and ');
 	return {
-		short: `${fishText(fish)} of ${words.lines[bag.line]!.code}: ${from} to ${to.name}`,
+		short: `${fishText(fish)} of ${own.code}${isCross ? ` to cross with ${into.code}` : ''}: ${from} to ${to.name}`,
 		reason: `${capital(lead)}: ${clauses.join(', ')}.`,
-		notes: [...openThings(asked, bag), ...notOffered(asked, bag), ...owed(asked, bag)].join(' '),
+		notes: [
+			...(isCross ? [`Their young are no longer pure ${into.name}; the record marks them.`] : []),
+			...openThings(asked, bag),
+			...notOffered(asked, bag),
+			...owed(asked, bag)
+		].join(' '),
 		figures: figuresOf(asked, plan, bag)
 	};
 }

@@ -31,6 +31,10 @@ function wishWords(asked: SeasonAsked, wish: SeasonWish): string {
 			return `${words.lines[wish.line]!.name} in at least ${countWords(wish.least, 'room')}`;
 		case 'newBlood': {
 			const { line, room } = problem.holdings[wish.holding]!;
+			const crossed = /^cross:([^:]*):/.exec(wish.id)?.[1];
+			const from = words.lines.find(({ id }) => id === crossed);
+			if (from)
+				return `fish of ${from.name} for ${words.rooms[room]!.name}, to cross with ${words.lines[line]!.name}`;
 			return `new blood of ${words.lines[line]!.name} for ${words.rooms[room]!.name}`;
 		}
 		case 'bag':

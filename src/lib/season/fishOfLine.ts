@@ -1,3 +1,5 @@
+import { forCross } from '#club/groups/forCross.ts';
+import { crossedGroups, type Crossed } from '#club/lines/crossedGroups.ts';
 import { isStanding, type Holding } from '#club/lines/holdings.ts';
 import { dayText } from '#records/dayText.ts';
 import type { ThingId } from '#records/entry.ts';
@@ -46,6 +48,8 @@ export function fishOfLine(
 	const sources: { group: Group; spare: Spare }[] = [];
 	const promised = promisedFish(state, line, promises);
 	const given = promisedFish(state, line, standing);
+	const isPure = state.lines.get(line)?.kind === 'conservation';
+	const crossed = isPure ? crossedGroups(state, line) : new Map<ThingId, Crossed>();
 	const zone = state.club.timeZone || 'UTC';
 	const endOf = (day: string) => happened(day, zone)?.last ?? 0;
 	for (const holding of [...held].sort((a, b) => (a.room < b.room ? -1 : 1))) {
@@ -62,6 +66,17 @@ export function fishOfLine(
 			if (!means.kinship.knows(group.id)) continue;
 			if (group.closed) {
 				out(`${name}: its tank is closed.`);
+				continue;
+			}
+			const outcross = forCross(state, group);
+			if (outcross) {
+				out(`${name}: came to be crossed with ${names.line(outcross)}.`);
+				continue;
+			}
+			const mixed = isPure ? crossed.get(group.id) : undefined;
+			if (mixed) {
+				const others = mixed.with.map((one) => names.line(one)).join(' and ');
+				out(`${name}: ${mixed.sure ? '' : 'perhaps '}crossed with ${others}, and the line is kept pure.`);
 				continue;
 			}
 			if (group.mixes.length > 0) {

@@ -42,6 +42,7 @@ const narrow = 0.005;
 export class LineDraft {
 	readonly line: Line;
 	readonly word: LineStateSaid;
+	readonly sendsAll: boolean;
 	readonly fish: FishOfLine;
 	readonly #state: ClubState;
 	readonly #names: Names;
@@ -52,6 +53,7 @@ export class LineDraft {
 	constructor(state: ClubState, names: Names, line: Line, parts: LineDraftParts) {
 		this.line = line;
 		this.word = parts.word;
+		this.sendsAll = parts.sendsAll;
 		this.fish = parts.fish;
 		this.#state = state;
 		this.#names = names;

@@ -32,7 +32,10 @@ export function proposalsOf(
 	const { problem } = asked;
 	return bags.map((bag) => {
 		const exchange = sending.newId();
-		const line = problem.lines[bag.line]!.id;
+		const into = problem.lines[bag.line]!.id;
+		// Fish to be crossed stay fish of their own line: so says their bag, and the group that arrives.
+		const line = problem.lines[problem.sources[bag.gives[0]!.source]!.line]!.id;
+		const outcross = line === into ? null : into;
 		const toRoom = problem.rooms[problem.holdings[bag.holding]!.room]!.id;
 		const gives = bag.gives.map(({ source, fish }) => {
 			const { id, room } = problem.sources[source]!;
@@ -40,18 +43,25 @@ export function proposalsOf(
 		});
 		const { reason, figures } = bagSentence(asked, plan, bag);
 		const { before, after } = plan.figures.holdings[bag.holding] ?? { before: null, after: null };
-		const about = [exchange, line, toRoom, ...gives.map(({ fromRoom }) => fromRoom)];
+		const about = [
+			exchange,
+			line,
+			...(outcross ? [outcross] : []),
+			toRoom,
+			...gives.map(({ fromRoom }) => fromRoom)
+		];
 		return {
 			...{ kind: exchangeProposed.kind, happened: sending.happened },
 			about: [...new Set([...about, ...(sending.meeting ? [sending.meeting] : [])])],
 			body: {
 				...{ exchange, line, gives, toRoom, meeting: sending.meeting, note: sending.note ?? '' },
-				...{ reason: `${reason} ${figures}`.slice(0, 4000), asked: sending.asked },
+				...{ reason: `${reason} ${figures}`.slice(0, 4000), asked: sending.asked, outcross },
 				plan: {
 					...sending.plan,
-					expects: after
-						? { before: before ? inTenThousandths(before) : null, after: inTenThousandths(after) }
-						: null
+					expects:
+						after && !outcross
+							? { before: before ? inTenThousandths(before) : null, after: inTenThousandths(after) }
+							: null
 				}
 			}
 		};

@@ -36,7 +36,10 @@ export function repairSettings(
 	);
 	const settings: SeasonSettings = {
 		...args.from,
-		lines: [...new Set(exchanges.flatMap(({ line }) => line ?? []))].sort(),
+		lines: [
+			...new Set(exchanges.flatMap(({ line, outcross }) => [line ?? [], outcross ?? []].flat()))
+		].sort(),
+		outcrosses: crossesLeft(exchanges, steps, args.from),
 		meeting: exchanges.find(({ meeting }) => meeting)?.meeting ?? args.from.meeting,
 		locked: [],
 		declined: [...args.from.declined, ...declinedBy(exchanges)],
@@ -59,7 +62,8 @@ export function repairSettings(
 function keyOf(problem: SeasonAsked['problem'], exchange: Exchange): string | null {
 	const holding = problem.holdings.findIndex(
 		({ line, room }) =>
-			problem.lines[line]!.id === exchange.line && problem.rooms[room]!.id === exchange.toRoom
+			problem.lines[line]!.id === (exchange.outcross ?? exchange.line) &&
+			problem.rooms[room]!.id === exchange.toRoom
 	);
 	const gives = exchange.gives.map(({ group, fish }) => ({
 		source: problem.sources.findIndex(({ id }) => id === group),
@@ -90,6 +94,23 @@ function refusing(exchanges: readonly Exchange[]): ThingId[] {
 		}
 	}
 	return [...asked].flatMap(([room, saidNo]) => (saidNo ? [room] : []));
+}
+
+/** Crosses of the plan, whoever sent it; those whose fish are on their way or there are done. */
+function crossesLeft(
+	exchanges: readonly Exchange[],
+	steps: ReadonlyMap<Exchange, PlanStep>,
+	from: SeasonSettings
+): SeasonSettings['outcrosses'] {
+	const crosses = new Map(from.outcrosses.map((cross) => [cross.join(' '), cross]));
+	const moved = new Set<string>();
+	for (const one of exchanges) {
+		if (!one.line || !one.outcross || !one.toRoom) continue;
+		const cross = [one.line, one.outcross, one.toRoom] as const;
+		crosses.set(cross.join(' '), cross);
+		if (one.bags.length > 0 && ['agreed', 'done'].includes(steps.get(one)!)) moved.add(cross.join(' '));
+	}
+	return [...crosses].flatMap(([key, cross]) => (moved.has(key) ? [] : [cross]));
 }
 
 /** Bags that are on their way or have arrived have used up their places. */

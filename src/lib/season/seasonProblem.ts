@@ -1,3 +1,4 @@
+import { crossRule } from '#club/lines/crossRule.ts';
 import { holdings } from '#club/lines/holdings.ts';
 import { lineState } from '#club/lines/lineState.ts';
 import { rulesOf } from '#club/lines/rulesOf.ts';
@@ -92,9 +93,15 @@ export function seasonProblem(
 			const [a, b] = [placeOf.get(one), placeOf.get(other)];
 			return a === undefined || b === undefined ? [] : [[a, b] as const];
 		}),
-		outcrosses: settings.outcrosses.flatMap(([from, to]) => {
-			const [a, b] = [from, to].map((id) => drafts.findIndex(({ line }) => line.id === id));
-			return a! < 0 || b! < 0 || a === b ? [] : [[a!, b!] as const];
+		outcrosses: settings.outcrosses.flatMap(([from, to, into]) => {
+			const [a, b] = [from, to].map((id) => drafts.findIndex((one) => one.line.id === id && one.sendsAll));
+			const [one, other] = [drafts[a!], drafts[b!]];
+			if (!one || !other || a === b || crossRule(one.line, other.line).forbidden) return [];
+			const has = holdingsOf.some(
+				({ holding: { line, room, males, females } }) =>
+					line === b && rooms[room]!.id === into && males + females > 0
+			);
+			return has ? [[a!, b!, placeOf.get(into)!] as const] : [];
 		}),
 		...{ banned: [...settings.banned].sort(), wishes: [], weights: seasonWeights(settings) },
 		...{ tooClose, bagOfOneSex, bagOfUnsexed, foundingBag }

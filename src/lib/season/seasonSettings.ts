@@ -33,8 +33,8 @@ export interface SeasonSettings {
 	readonly notFrom: readonly ThingId[];
 	/** The sex that travels to a room which has fish already. */
 	readonly sexes: 'males' | 'females' | 'either';
-	/** Crosses between lines that are planned: [line that gives, line that gets]. */
-	readonly outcrosses: readonly (readonly [ThingId, ThingId])[];
+	/** Crosses on purpose: fish of one line go to a room that has the other. */
+	readonly outcrosses: readonly (readonly [from: ThingId, to: ThingId, room: ThingId])[];
 	/** Bags that must be, and must not be, by key. */
 	readonly locked: readonly string[];
 	readonly banned: readonly string[];

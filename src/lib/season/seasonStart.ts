@@ -1,9 +1,10 @@
 import { meetingsAhead } from '#club/exchanges/meetingsAhead.ts';
+import { crossRule } from '#club/lines/crossRule.ts';
 import { holdings } from '#club/lines/holdings.ts';
 import { tanksFree } from '#club/rooms/tanksFree.ts';
 import type { ThingId } from '#records/entry.ts';
 import { namesOf } from '#records/names.ts';
-import type { ClubState, Room } from '#records/state.ts';
+import type { ClubState, Line, Room } from '#records/state.ts';
 import { linesToPlan } from './linesToPlan.ts';
 import { roomStops } from './roomStops.ts';
 import type { SeasonAsking } from './seasonAsking.ts';
@@ -24,6 +25,10 @@ export interface SeasonStart {
 		/** Rooms that hold it now, and how many ask for it. */
 		readonly rooms: number;
 		readonly waiting: number;
+		/** Lines whose fish may be crossed into it on purpose by this member, each with what to read before. */
+		readonly crossFrom: readonly { readonly id: ThingId; readonly caution: string }[];
+		/** Lines of the same kind of fish that may not be, each with why. */
+		readonly crossNot: readonly { readonly id: ThingId; readonly why: string }[];
 	}[];
 	readonly meetings: readonly {
 		readonly id: ThingId;
@@ -39,6 +44,8 @@ export interface SeasonStart {
 		readonly house: string;
 		/** Lines to plan that it holds or asks for. */
 		readonly lines: readonly ThingId[];
+		/** Of these, those that it has. */
+		readonly holds: readonly ThingId[];
 		/** Nothing in or out, and why, as a sentence. */
 		readonly closed: boolean;
 		readonly why: string;
@@ -79,6 +86,16 @@ export function seasonStart(
 		])
 	);
 	const asks = (room: Room, line: ThingId) => room.wants.some((want) => want.line === line && !want.ended);
+	const crossesInto = (line: Line, sendsAll: boolean) => {
+		const others = lines
+			.filter((other) => sendsAll && other.sendsAll && other.line !== line)
+			.filter((other) => other.line.fishGroup === line.fishGroup)
+			.map((other) => ({ id: other.line.id, ...crossRule(other.line, line) }));
+		return {
+			crossFrom: others.flatMap(({ id, forbidden, caution }) => (forbidden ? [] : [{ id, caution }])),
+			crossNot: others.flatMap(({ id, forbidden }) => (forbidden ? [{ id, why: forbidden }] : []))
+		};
+	};
 	return {
 		mayPlan: lines.length > 0,
 		whyNot: lines.length
@@ -88,7 +105,8 @@ export function seasonStart(
 			.map(({ line, mine, sendsAll }) => ({
 				...{ id: line.id, name: names.line(line.id), code: line.code, mine, sendsAll },
 				rooms: holders.get(line.id)!.size,
-				waiting: rooms.filter((room) => asks(room, line.id)).length
+				waiting: rooms.filter((room) => asks(room, line.id)).length,
+				...crossesInto(line, sendsAll)
 			}))
 			.sort(
 				(a, b) => Number(b.mine) - Number(a.mine) || a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)
@@ -106,6 +124,7 @@ export function seasonStart(
 				lines: lines.flatMap(({ line }) =>
 					holders.get(line.id)!.has(room.id) || asks(room, line.id) ? [line.id] : []
 				),
+				holds: lines.flatMap(({ line }) => (holders.get(line.id)!.has(room.id) ? [line.id] : [])),
 				...{ closed: stops.has(room.id), why: stops.get(room.id) ?? '' },
 				...tanksOf(room)
 			}))

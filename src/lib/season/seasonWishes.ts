@@ -33,6 +33,11 @@ export function seasonWishes(
 		const holding = holdings.findIndex((one) => lines[one.line]!.id === line && rooms[one.room]!.id === room);
 		return holding < 0 ? [] : [{ id: `newBlood:${line}:${room}`, wish: 'newBlood', holding }];
 	});
+	const crosses = problem.outcrosses.flatMap(([from, to, room]): SeasonWish[] => {
+		const holding = holdings.findIndex((one) => one.line === to && one.room === room);
+		const id = `cross:${lines[from]!.id}:${lines[to]!.id}:${rooms[room ?? -1]?.id ?? ''}`;
+		return holding < 0 ? [] : [{ id, wish: 'newBlood', holding }];
+	});
 	const bags = [...new Set(settings.locked)]
 		.sort()
 		.map((key): SeasonWish => ({ id: `bag:${key}`, wish: 'bag', key }));
@@ -40,6 +45,7 @@ export function seasonWishes(
 	return [
 		...holders,
 		...newBlood,
+		...crosses,
 		...bags,
 		...(settings.tripsAtMost === null
 			? []

@@ -19,6 +19,8 @@ export interface ExchangePage extends ExchangeRow {
 	}[];
 	readonly note: string;
 	readonly reason: string;
+	/** Name of the line that these fish are to be crossed with on purpose; '' = none. */
+	readonly crossWith: string;
 	readonly proposed: Spoken | null;
 	readonly asked: Spoken | null;
 	readonly calledOff: (Spoken & { readonly why: string }) | null;
@@ -60,6 +62,7 @@ export function exchangePage(
 		}),
 		note: exchange.note,
 		reason: exchange.reason,
+		crossWith: exchange.outcross ? names.line(exchange.outcross) : '',
 		proposed: exchange.proposed ? spoken(exchange.proposed, names, asking) : null,
 		asked: exchange.asked ? spoken(exchange.asked, names, asking) : null,
 		calledOff: exchange.calledOff

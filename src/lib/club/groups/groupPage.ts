@@ -11,12 +11,14 @@ import type {
 	Said,
 	Stage
 } from '#records/state.ts';
+import { crossedGroups } from '../lines/crossedGroups.ts';
 import { isStanding } from '../lines/holdings.ts';
 import { partIn, type Part } from '../people/partIn.ts';
 import { saidBy, saidByWords } from '../people/saidBy.ts';
 import type { Asking } from '../question.ts';
 import { expectedStages, type ExpectedStage } from '../spawns/expectedStages.ts';
 import { nextStages } from '../spawns/nextStages.ts';
+import { forCross } from './forCross.ts';
 import { groupRow, type GroupRow } from './groupRow.ts';
 
 type Named<Statement> = Statement & { readonly name: string };
@@ -28,7 +30,7 @@ export interface GroupPage extends GroupRow {
 	readonly counts: readonly Named<CountStatement>[];
 	/** `otherName`: the group that the fish came from or went to; '' = none. */
 	readonly changes: readonly Named<CountChange & { readonly otherName: string }>[];
-	/** Other groups of the line in the room, that its fish may be put to. */
+	/** Other groups of the line in the room, or of the line that they came to be crossed with: its fish may be put to. */
 	readonly neighbours: readonly GroupRow[];
 	/** Changes whose time overlaps the count that stands: taken as already in it. */
 	readonly orderNotClear: readonly string[];
@@ -62,6 +64,10 @@ export interface GroupPage extends GroupRow {
 	}[];
 	/** Entries about it that do not count. */
 	readonly leftOut: number;
+	/** These fish came to be crossed with this line on purpose; '' = they did not. */
+	readonly crossWith: string;
+	/** They are not surely of their line alone; null = they are, as far as the record knows. */
+	readonly crossed: { readonly with: string; readonly sure: boolean; readonly since: string } | null;
 	readonly part: Part;
 }
 
@@ -80,6 +86,8 @@ export function groupPage(
 		name: saidByWords(saidBy(said, names))
 	});
 	const fishGroup = row.line?.fishGroup ?? 'other';
+	const outcross = forCross(state, group);
+	const crossed = group.line ? crossedGroups(state, group.line).get(group.id) : undefined;
 	const isBrood = group.origin.from === 'brood';
 	return {
 		...row,
@@ -96,7 +104,7 @@ export function groupPage(
 					other !== group &&
 					group.room !== null &&
 					other.room === group.room &&
-					other.line === group.line &&
+					(other.line === group.line || (outcross !== null && other.line === outcross)) &&
 					isStanding(other)
 			)
 			.map((other) => groupRow(state, other, names, asking.now)),
@@ -137,6 +145,14 @@ export function groupPage(
 						: 'not said yet'
 		})),
 		leftOut: group.leftOut.length,
+		crossWith: outcross ? names.line(outcross) : '',
+		crossed: crossed
+			? {
+					with: crossed.with.map((line) => names.line(line)).join(' and '),
+					sure: crossed.sure,
+					since: new Date(crossed.since).toISOString().slice(0, 10)
+				}
+			: null,
 		part: partIn(state, asking.me, group.room, group.line)
 	};
 }

@@ -7,11 +7,11 @@ import type {
 	Group,
 	Line,
 	Origin,
-	Room,
 	RoomCheck,
 	Said,
 	Spawn
 } from '#records/state.ts';
+import { forCross } from '../groups/forCross.ts';
 import { dayMs, laterSaid } from '../question.ts';
 import { rulesOf } from './rulesOf.ts';
 
@@ -41,6 +41,8 @@ export interface Holding {
 	/** Groups that stand but that nobody has counted: the sum is at least so many. */
 	readonly notCounted: number;
 	readonly youngestBrood: Said | null;
+	/** All that is there came to be crossed with another line: no holder of this one. */
+	readonly forCross: boolean;
 }
 
 /**
@@ -73,7 +75,7 @@ export function holdings(state: ClubState, line: Line, now: number): Holding[] {
 	for (const room of state.rooms.values())
 		if (room.checks.some((check) => check.line === line.id)) rooms.add(room.id);
 	return [...rooms].map((room) =>
-		holding(line, state.rooms.get(room) ?? null, room, groups.get(room) ?? [], spawns.get(room) ?? [], now)
+		holding(state, line, room, groups.get(room) ?? [], spawns.get(room) ?? [], now)
 	);
 }
 
@@ -83,13 +85,14 @@ export function isStanding(group: Group): boolean {
 }
 
 function holding(
+	state: ClubState,
 	line: Line,
-	room: Room | null,
 	id: ThingId,
 	groups: readonly Group[],
 	spawns: readonly Spawn[],
 	now: number
 ): Holding {
+	const room = state.rooms.get(id);
 	const checks = (room?.checks ?? []).filter((check) => check.line === line.id);
 	const check = latest(checks.filter((each) => each.has !== 'unsure'));
 	const standing = groups.filter(isStanding);
@@ -130,7 +133,8 @@ function holding(
 		fish: counted.reduce((sum, group) => addFish(sum, group.now.fish), noFish),
 		certainty: certaintyOf(counted),
 		notCounted: standing.length - counted.length,
-		youngestBrood: young
+		youngestBrood: young,
+		forCross: standing.length > 0 && standing.every((group) => forCross(state, group) !== null)
 	};
 }
 

@@ -18,6 +18,7 @@ import { originWords } from '../groups/originWords.ts';
 import { partIn, type Part } from '../people/partIn.ts';
 import { saidBy, saidByWords } from '../people/saidBy.ts';
 import { dayMs, type Asking } from '../question.ts';
+import { crossesOf, type CrossOfLine } from './crossesOf.ts';
 import { holdings, isStanding, type Holding } from './holdings.ts';
 import { lineState, type LineStateSaid } from './lineState.ts';
 import { rulesOf } from './rulesOf.ts';
@@ -73,6 +74,8 @@ export interface LinePage extends LineDefinition {
 		readonly what: string;
 		readonly name: string;
 	})[];
+	/** Other lines that fish of this one were crossed with. */
+	readonly crosses: readonly CrossOfLine[];
 	readonly part: Part;
 	readonly disputed: boolean;
 	readonly twoVersions: boolean;
@@ -137,6 +140,7 @@ export function linePage(
 			what: mix.what || mix.sort,
 			name: names.member(mix.by)
 		})),
+		crosses: crossesOf(state, line.id),
 		part: partIn(state, asking.me, null, line.id),
 		disputed: line.disputes.some((dispute) => !dispute.decided),
 		twoVersions: line.twoVersions.length > 0

@@ -50,7 +50,7 @@ export function lineState(line: Line, holdings: readonly Holding[], now: number)
 	const houses = new Map<string, 'fresh' | 'ageing' | 'unconfirmed'>();
 	const strength = { fresh: 2, ageing: 1, unconfirmed: 0 };
 	for (const holding of holdings) {
-		if (holding.word === 'no longer has it') continue;
+		if (holding.word === 'no longer has it' || holding.forCross) continue;
 		const now = holding.word !== 'holds it' ? 'unconfirmed' : holding.ageing ? 'ageing' : 'fresh';
 		const before = houses.get(holding.house);
 		if (!before || strength[now] > strength[before]) houses.set(holding.house, now);

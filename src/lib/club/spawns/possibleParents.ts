@@ -4,6 +4,7 @@ import type { ThingId } from '#records/entry.ts';
 import { fishText } from '#records/fishCount.ts';
 import { namesOf } from '#records/names.ts';
 import type { ClubState, CountNow, Group, ParentSet, Standing } from '#records/state.ts';
+import { forCross } from '../groups/forCross.ts';
 import { isStanding } from '../lines/holdings.ts';
 import { dayMs } from '../question.ts';
 import { broodClock } from './broodClock.ts';
@@ -221,7 +222,7 @@ function isTooYoung(state: ClubState, group: Group, at: number, breedsFromDays: 
 	return born !== undefined && at - born < breedsFromDays * dayMs;
 }
 
-/** Other groups of the line in the room, to be added by hand. */
+/** Other groups of the line in the room, and those that came to be crossed with it: to be added by hand. */
 export function otherGroupsOf(
 	state: ClubState,
 	room: ThingId,
@@ -229,6 +230,10 @@ export function otherGroupsOf(
 	but: readonly ThingId[]
 ): Group[] {
 	return [...new Set(state.groups.values())].filter(
-		(group) => group.room === room && group.line === line && isStanding(group) && !but.includes(group.id)
+		(group) =>
+			group.room === room &&
+			(group.line === line || (line !== null && forCross(state, group) === line)) &&
+			isStanding(group) &&
+			!but.includes(group.id)
 	);
 }

@@ -63,7 +63,10 @@ function donorsTo(problem: SeasonProblem, holding: number): number[] {
 		const from = problem.rooms[source.room]!;
 		if (source.room === room || from.isClosed || from.bagsOut < 1) return [];
 		const isOfLine =
-			source.line === line || problem.outcrosses.some(([out, to]) => out === source.line && to === line);
+			source.line === line ||
+			problem.outcrosses.some(
+				([out, to, into = room]) => out === source.line && to === line && into === room
+			);
 		return isOfLine ? [s] : [];
 	});
 }

@@ -114,8 +114,11 @@ export interface SeasonProblem {
 	readonly tripCost: readonly (readonly number[])[];
 	/** Pairs of rooms between which nothing may go. */
 	readonly apart: readonly (readonly [number, number])[];
-	/** [source's line, holding's line]: crosses between lines that were planned. Nothing else crosses lines. */
-	readonly outcrosses: readonly (readonly [number, number])[];
+	/**
+	 * [source's line, holding's line, holding's room; left out = any]: crosses between lines that were planned. Nothing
+	 * else crosses lines.
+	 */
+	readonly outcrosses: readonly (readonly [from: number, to: number, room?: number])[];
 	/** Bags that must not be, by key. */
 	readonly banned: readonly string[];
 	readonly wishes: readonly SeasonWish[];

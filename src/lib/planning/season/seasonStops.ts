@@ -38,8 +38,9 @@ export function stopsOfBag(problem: SeasonProblem, bag: PossibleBag): Stop[] {
 		if (from.room === room) add('ownRoom', { room, source });
 		if (apart.some(([a, b]) => (a === from.room && b === room) || (b === from.room && a === room)))
 			add('apart', { room: from.room, source });
-		if (from.line !== line && !outcrosses.some(([out, to]) => out === from.line && to === line))
-			add('otherLine', { source });
+		const isPlanned = ([out, to, into = room]: SeasonProblem['outcrosses'][number]) =>
+			out === from.line && to === line && into === room;
+		if (from.line !== line && !outcrosses.some(isPlanned)) add('otherLine', { source });
 		if (
 			fish.males > from.spare.males ||
 			fish.females > from.spare.females ||

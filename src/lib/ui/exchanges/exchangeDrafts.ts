@@ -24,7 +24,12 @@ export function proposed(said: ExchangeSaid, happened: string): Draft {
 		...rooms,
 		...(said.meeting ? [said.meeting] : [])
 	]);
-	return { kind: 'exchange/proposed', happened, about: [...about], body: { ...said, plan: null } };
+	return {
+		kind: 'exchange/proposed',
+		happened,
+		about: [...about],
+		body: { ...said, outcross: null, plan: null }
+	};
 }
 
 export function asked(exchange: ThingId, line: ThingId, happened: string): Draft {

@@ -9,7 +9,7 @@ const tenThousandths = z.int().check(z.gte(0), z.lte(10_000));
 
 export const exchangeProposed = defineKind({
 	kind: 'exchange/proposed',
-	version: 2,
+	version: 3,
 	nature: 'decision',
 	audience: 'club',
 	decides: 'proposer',
@@ -25,6 +25,8 @@ export const exchangeProposed = defineKind({
 		reason: longText,
 		/** True = sent to both sides at once. */
 		asked: z.boolean(),
+		/** To be crossed on purpose with fish of this line in the receiver's room; null = they stay with their own. */
+		outcross: z.nullable(id),
 		/** The plan that it is a part of: exchanges with one id were planned together. */
 		plan: z.nullable(
 			z.object({
@@ -35,7 +37,10 @@ export const exchangeProposed = defineKind({
 			})
 		)
 	}),
-	upgrades: [{ name: 'addPlan', to: 2, up: (body) => ({ plan: null, ...(body as object) }) }],
+	upgrades: [
+		{ name: 'addPlan', to: 2, up: (body) => ({ plan: null, ...(body as object) }) },
+		{ name: 'addOutcross', to: 3, up: (body) => ({ outcross: null, ...(body as object) }) }
+	],
 	things: (body) => [
 		{ type: 'exchange', id: body.exchange },
 		...(body.meeting ? [{ type: 'meeting' as const, id: body.meeting }] : [])
@@ -47,8 +52,8 @@ export const exchangeProposed = defineKind({
 	line: (body) => body.line,
 	apply: {
 		exchange(exchange, told) {
-			const { line, gives, toRoom, meeting, note, reason, asked, plan } = told.body;
-			Object.assign(exchange, { line, gives, toRoom, meeting, note, reason, plan });
+			const { line, gives, toRoom, meeting, note, reason, asked, plan, outcross } = told.body;
+			Object.assign(exchange, { line, gives, toRoom, meeting, note, reason, plan, outcross });
 			exchange.proposed = said(told);
 			if (asked) exchange.asked = said(told);
 		}
@@ -56,6 +61,6 @@ export const exchangeProposed = defineKind({
 	sentence(body, names) {
 		const fish = body.gives.reduce((sum, give) => addFish(sum, give.fish), noFish);
 		const from = [...new Set(body.gives.map((give) => names.room(give.fromRoom)))].join(' and ');
-		return `Proposed: ${fishText(fish)} of ${names.line(body.line)} from ${from} to ${names.room(body.toRoom)}.`;
+		return `Proposed: ${fishText(fish)} of ${names.line(body.line)} from ${from} to ${names.room(body.toRoom)}${body.outcross ? `, to cross on purpose with ${names.line(body.outcross)}` : ''}.`;
 	}
 });
