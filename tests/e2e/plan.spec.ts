@@ -26,7 +26,7 @@ test.beforeAll(async ({ browser }) => {
 	}
 });
 test.afterAll(() => server?.stop());
-const slips = (page: Page) => page.getByRole('button', { name: /^Figures of bag \d/ });
+const slips = (page: Page) => page.getByRole('button', { name: /^Figures of bags? \d/ });
 const proven = (page: Page) => page.getByText('No better plan exists for what was asked.');
 
 async function workOut(page: Page, club: string, bagsAtMost = ''): Promise<void> {
@@ -96,7 +96,7 @@ test('sent, one says no, mended by itself, agreed, on the meeting’s screen, do
 
 	// The room that gives the first bag says no.
 	const row = harbour.page.getByRole('list', { name: 'Bags of this plan' }).getByRole('link').first();
-	const giver = (((await row.textContent()) ?? '').split(' ')[0] ?? '') as Keeper;
+	const giver = (/^1: (\w+) /.exec((await row.textContent()) ?? '')?.[1] ?? '') as Keeper;
 	const exchange = ((await row.getAttribute('href')) ?? '').split('/').at(-1) ?? '';
 	const other = giver === 'harbour' ? harbour : await phoneOf(browser, url, giver);
 	await answer(other.page, `${other.club}/exchanges/${exchange}`, giver, 'No');
@@ -130,7 +130,7 @@ test('sent, one says no, mended by itself, agreed, on the meeting’s screen, do
 	}
 	await harbour.page.goto(plan);
 	await expect(seen(harbour.page, 'agreed')).toBeVisible();
-	await expect(harbour.page.getByText(/^Waiting for/)).toHaveCount(0);
+	await expect(harbour.page.getByText(/not answered yet/)).toHaveCount(0);
 	await harbour.page.goto(`${harbour.club}/meetings/evening`);
 	await expect(
 		harbour.page.getByRole('list', { name: 'Exchanges for this meeting' }).getByText('agreed').first()

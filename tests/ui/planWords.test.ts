@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { SeasonFigures } from '#planning/season/season.ts';
 import { costWords } from '#ui/plans/costWords.ts';
+import { bagNumbers, bagsCalled } from '#ui/plans/bagNumbers.ts';
 import { planSteps } from '#ui/plans/planSteps.ts';
 
 const none = { planned: 0, asked: 0, agreed: 0, declined: 0, done: 0, over: 0 };
@@ -22,6 +23,13 @@ describe('how far a plan is', () => {
 		expect(planSteps({ bags: 2, steps: { ...none, planned: 1, over: 1 } })).toBe(
 			'2 bags: 1 not sent, 1 called off or lapsed'
 		);
+	});
+});
+
+describe('numbers of bags', () => {
+	it('are as many as the bags that are counted: one for each room that gives', () => {
+		expect(bagNumbers([1, 2, 1])).toEqual([[1], [2, 3], [4]]);
+		expect(bagNumbers([1, 2, 1]).map(bagsCalled)).toEqual(['bag 1', 'bags 2 and 3', 'bag 4']);
 	});
 });
 

@@ -31,7 +31,7 @@ export interface PlannedRoom {
 	/** Inbreeding of the room's next young as planned, without the plan and with it; null = not told. */
 	readonly before: number | null;
 	readonly planned: number | null;
-	/** The same by the fish that are there now; null = no pair. */
+	/** The same by the fish that are there now; null = nothing has come by this plan yet, or no pair. */
 	readonly now: Range | null;
 	/** Something came, and nothing more is to come. */
 	readonly isDone: boolean;
@@ -97,6 +97,7 @@ function roomsOf(
 		const rooms = [...new Set(ofLine.flatMap(({ toRoom }) => toRoom ?? []))].sort();
 		return rooms.map((room): PlannedRoom => {
 			const here = ofLine.filter(({ toRoom }) => toRoom === room);
+			const hasCome = here.some(({ id }) => rows.find((one) => one.id === id)?.arrived);
 			const told = here.flatMap(({ plan }) => plan?.expects ?? []).at(-1);
 			const groups = [...new Set(state.groups.values())]
 				.filter((group) => group.line === line && group.room === room && isStanding(group))
@@ -108,7 +109,8 @@ function roomsOf(
 				...{ room, roomName: names.room(room), line, lineName: names.line(line) },
 				before: told && told.before !== null ? told.before / 10_000 : null,
 				planned: told ? told.after / 10_000 : null,
-				now: maleFish && femaleFish ? means.range(males, females, groups) : null,
+				// Before anything came, a figure reckoned anew beside the planned one would read as what the plan did.
+				now: hasCome && maleFish && femaleFish ? means.range(males, females, groups) : null,
 				isDone: isDone(here.map(({ id }) => rows.find((one) => one.id === id)?.step))
 			};
 		});

@@ -6,6 +6,10 @@ import type { SeasonAsked } from './seasonWords.ts';
 
 /** How far a figure may be from the bound and still read as the same. */
 const sameObjective = 1e-6;
+/** Inbreeding of young of brother and sister (Wright 1922). */
+const siblings = 0.25;
+/** A smaller difference reads as little: own choice. */
+const little = 0.05;
 
 /** Plan sentence: what do these bags bring, all together? */
 export function planSentence(asked: SeasonAsked, plan: SeasonPlan | ChosenBags): string {
@@ -22,9 +26,16 @@ export function planSentence(asked: SeasonAsked, plan: SeasonPlan | ChosenBags):
 
 function meanSentence({ meanBefore, meanAfter }: SeasonFigures): string {
 	const [before, after] = [shortFigure(meanBefore), shortFigure(meanAfter)];
+	const scale = `Young of brother and sister: ${shortFigure(siblings)}.`;
 	return before === after
-		? `The next young are about as inbred as without it: ${after} on average.`
-		: `The next young are ${after} inbred on average, instead of ${before}.`;
+		? `The next young are about as inbred as without it: ${after} on average. ${scale}`
+		: `The next young are ${lessWords(meanBefore - meanAfter)} than without it: ${after} on average, not ${before}. ${scale}`;
+}
+
+function lessWords(less: number): string {
+	const size = Math.abs(less);
+	const much = size < little ? 'a little ' : size > siblings / 2 ? 'much ' : '';
+	return `${much}${less > 0 ? 'less' : 'more'} inbred`;
 }
 
 function proofSentence(plan: SeasonPlan | ChosenBags): string {

@@ -13,6 +13,7 @@ export interface PlanRow {
 	/** Who sent it first, and when: ms since 1970. */
 	readonly by: string;
 	readonly at: number;
+	/** Those of each giving room count by themselves, here and in the steps. */
 	readonly bags: number;
 	readonly steps: Readonly<Record<PlanStep, number>>;
 	/** Something of it can still come to be. */
@@ -58,10 +59,13 @@ export function planRow(
 ): PlanRow {
 	const names = namesOf(state, null);
 	const steps: Record<PlanStep, number> = { planned: 0, asked: 0, agreed: 0, declined: 0, done: 0, over: 0 };
-	let isOpen = false;
+	let [isOpen, bags] = [false, 0];
 	for (const exchange of exchanges) {
 		const now = exchangeStage(state, exchange, asking.now);
-		steps[planStep(now.word)] += 1;
+		// Each room that gives fills a bag of its own.
+		const filled = Math.max(1, new Set(exchange.gives.map(({ fromRoom }) => fromRoom)).size);
+		steps[planStep(now.word)] += filled;
+		bags += filled;
 		isOpen ||= now.open;
 	}
 	const first = exchanges.reduce((best, one) =>
@@ -77,7 +81,7 @@ export function planRow(
 	const me = state.members.get(asking.me);
 	const rooms = new Set(exchanges.flatMap((one) => [one.toRoom, ...one.gives.map((give) => give.fromRoom)]));
 	return {
-		...{ id, name: last.plan?.name || 'A plan without a name', steps, isOpen, bags: exchanges.length },
+		...{ id, name: last.plan?.name || 'A plan without a name', steps, isOpen, bags },
 		lines: lineIds.map((line) => ({
 			...{ id: line, name: names.line(line), code: state.lines.get(line)?.code ?? '' }
 		})),

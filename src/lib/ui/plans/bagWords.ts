@@ -1,5 +1,6 @@
-import { roomFrom, roomTo } from './planWork.svelte.ts';
+import { roomTo } from './planWork.svelte.ts';
 import type { PossibleBag } from '#planning/season/season.ts';
+import { givingRooms } from '#planning/season/traffic.ts';
 import { addFish, noFish } from '#records/fishCount.ts';
 import type { Fish, Line } from '#records/state.ts';
 import type { SeasonAsked } from '#season/seasonWords.ts';
@@ -10,26 +11,40 @@ export interface BagWords {
 	readonly fish: Fish;
 	readonly from: string;
 	readonly to: string;
-	/** Ids of the first giving room, and of the room that gets it. */
-	readonly fromRoom: string;
 	readonly toRoom: string;
-	/** How it travels, as the drawing of the rooms tells it. */
-	readonly way: 'covered' | 'drive' | 'far';
+	/** What is put in hands: one bag of each giving room. */
+	readonly parts: readonly {
+		readonly fish: Fish;
+		readonly from: string;
+		readonly fromRoom: string;
+		/** How it travels, as the drawing of the rooms tells it. */
+		readonly way: 'covered' | 'drive' | 'far';
+	}[];
 	readonly movement: Line['movement'];
 }
 
 /** What a slip, a table and a drawing say of a bag that is planned. */
 export function bagWords({ problem, words }: SeasonAsked, bag: PossibleBag): BagWords {
-	const [a, b] = [roomFrom(problem, bag), roomTo(problem, bag)];
-	const line = words.lines[bag.line]!;
-	const givers = [...new Set(bag.gives.map(({ source }) => problem.sources[source]!.room))];
-	const isCovered = (problem.tripCost[a]?.[b] ?? 0) === 0;
+	const to = roomTo(problem, bag);
+	// Fish to be crossed stay fish of their own line: so says their label.
+	const line = words.lines[problem.sources[bag.gives[0]!.source]!.line]!;
+	const parts = givingRooms(problem, bag).map((room) => {
+		const own = bag.gives.filter(({ source }) => problem.sources[source]!.room === room);
+		const isCovered = (problem.tripCost[room]?.[to] ?? 0) === 0;
+		return {
+			fish: own.reduce((sum, { fish }) => addFish(sum, fish), noFish),
+			...{ from: words.rooms[room]!.name, fromRoom: words.rooms[room]!.id },
+			way: isCovered
+				? ('covered' as const)
+				: words.trips[room]?.[to] === 'far'
+					? ('far' as const)
+					: ('drive' as const)
+		};
+	});
 	return {
-		...{ line: line.name, code: line.code, movement: line.movement },
-		fish: bag.gives.reduce((sum, { fish }) => addFish(sum, fish), noFish),
-		from: givers.map((room) => words.rooms[room]!.name).join(' and '),
-		to: words.rooms[b]!.name,
-		...{ fromRoom: words.rooms[a]!.id, toRoom: words.rooms[b]!.id },
-		way: isCovered ? 'covered' : words.trips[a]?.[b] === 'far' ? 'far' : 'drive'
+		...{ line: line.name, code: line.code, movement: line.movement, parts },
+		fish: parts.reduce((sum, { fish }) => addFish(sum, fish), noFish),
+		from: parts.map(({ from }) => from).join(' and '),
+		...{ to: words.rooms[to]!.name, toRoom: words.rooms[to]!.id }
 	};
 }
