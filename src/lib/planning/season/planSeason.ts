@@ -17,6 +17,8 @@ export interface PlanBy {
 	readonly tell?: ((plan: SeasonPlan) => void) | undefined;
 }
 
+/** Nearer to the bound than this, the solver is asked for the very best; before, for half of the way. */
+const nearlyProven = 0.01;
 /** Two objectives this near are the same: sums end a rounding beside each other, the solver's rows a little further. */
 const sameObjective = (objective: number) => 1e-9 * Math.max(1, Math.abs(objective));
 
@@ -70,18 +72,21 @@ export function planSeason(problem: SeasonProblem, { solver, seconds, tell }: Pl
 		let objective = best ? seasonFigures(problem, best).objective : Infinity;
 		search.holdKinshipAt([]);
 		search.holdKinshipAt(quick);
-		search.holdKinshipByParts();
-		let bound = -Infinity;
+		let bound = search.holdKinshipByParts();
 		while (objective === Infinity || objective - bound > sameObjective(objective)) {
-			const found = search.solve();
+			const apart = (objective - bound) / 2;
+			const gap = Number.isFinite(apart) && apart > nearlyProven ? apart : 0;
+			const found = search.solve(best, gap);
 			bound = Math.max(bound, found.bound);
-			if (!found.bags) break;
-			const reached = seasonFigures(problem, found.bags).objective;
-			if (reached < objective) {
-				[best, objective] = [found.bags, reached];
+			let isNew = false;
+			for (const bags of found.met) {
+				isNew = search.holdKinshipAt(bags) || isNew;
+				const reached = seasonFigures(problem, bags).objective;
+				if (reached >= objective || !isAllowed(bags)) continue;
+				[best, objective] = [bags, reached];
 				if (objective - bound > sameObjective(objective)) tell?.(planOf(best, bound, clash));
 			}
-			if (!found.isOptimal || !search.holdKinshipAt(found.bags)) break;
+			if (!found.bags || !found.isOptimal || (!isNew && gap === 0)) break;
 		}
 		// The tangents hold only for matrices without negative eigenvalues, as all kinships have.
 		if (!search.isConvex) bound = -Infinity;

@@ -146,16 +146,33 @@ export function seasonModel(
 			carried.set(pair, [...(carried.get(pair) ?? []), b]);
 		}
 	}
+	const capacities = rows.filter(
+		({ least, most, columns, factors }) =>
+			least === -infinity &&
+			most > 0 &&
+			columns.every((at) => at < bags.length) &&
+			factors.every((factor) => factor > 0)
+	);
 	const trips = [...carried]
 		.sort(([a], [b]) => a - b)
 		.map(([pair, of]) => {
 			const cost = problem.tripCost[Math.floor(pair / rooms.length)]![pair % rooms.length]!;
-			const trip = column(weights.trip * cost, 1, 0);
+			const trip = column(weights.trip * cost, 1, 1);
 			for (const b of of)
 				row(-infinity, 0, [
 					[b, 1],
 					[trip, -1]
 				]);
+			// All bags of one trip together need no more than what a room, a group or a holding has: without these, half
+			// a trip would carry half of everything.
+			const carries = new Set(of);
+			for (const { most, columns, factors } of capacities) {
+				const here = columns.flatMap((at, i): [number, number][] =>
+					carries.has(at) ? [[at, factors[i]!]] : []
+				);
+				const all = here.reduce((sum, [, factor]) => sum + factor, 0);
+				if (here.length > 1) row(-infinity, 0, [...here, [trip, -Math.min(most, all)]]);
+			}
 			return { column: trip, cost };
 		});
 

@@ -5,13 +5,21 @@ import type { SeasonModel } from './seasonModel.ts';
 export interface Found {
 	/** null = nothing was found in time. */
 	readonly bags: PossibleBag[] | null;
+	/** All plans that were met on the way, that one among them. */
+	readonly met: readonly PossibleBag[][];
 	/** No plan within the rows so far has a smaller objective. */
 	readonly bound: number;
 	readonly isOptimal: boolean;
 }
 
-/** Tangents of parts of bags come ever closer; after so many rounds whole bags are asked for. */
-const mostRounds = 8;
+/** Tangents of parts of bags come ever closer; after so many rounds, a sixth of the time, or when they gain less, whole bags are asked for. */
+const mostRounds = 40;
+const leastGain = 1e-4;
+/**
+ * With fewer bags than this good plans are met soon, and all time goes to the bound; with more, the time is best spent on
+ * looking for better plans.
+ */
+const manyBags = 2_000;
 /** A pivot this far below 0 is no rounding. */
 const negativePivot = -1e-9;
 
@@ -41,6 +49,13 @@ export class SeasonSolver {
 			primal_feasibility_tolerance: 1e-9,
 			dual_feasibility_tolerance: 1e-9
 		});
+		if (bags.length < manyBags)
+			this.#solver.options.set({
+				mip_heuristic_run_rens: false,
+				mip_heuristic_run_rins: false,
+				mip_heuristic_run_root_reduced_cost: false,
+				mip_pscost_minreliable: 1
+			});
 		this.isConvex = model.origins.every(({ kinship }) => hasNoNegativeEigenvalue(kinship));
 	}
 
@@ -74,11 +89,22 @@ export class SeasonSolver {
 		this.#givenUp = [...wishes];
 	}
 
-	solve(): Found {
+	/**
+	 * @param start a plan within all rows to go on from
+	 * @param gap how far from the best the answer may be: while the tangents are few, more would be in vain
+	 */
+	solve(start: readonly PossibleBag[] | null, gap: number): Found {
 		this.#release(this.#givenUp);
 		this.#aim((column) => this.#model.costs[column]!);
-		const { bags, isOptimal, bound } = this.#run();
-		return { bags, isOptimal, bound: bound + this.#model.offset };
+		this.#solver.options.set('mip_abs_gap', gap);
+		if (start) {
+			const chosen = new Set(start);
+			const values = Float64Array.from(this.#bags, (bag) => (chosen.has(bag) ? 1 : 0));
+			this.#solver.setSolution({ indices: Int32Array.from(this.#bags.keys()), values });
+		}
+		const { bags, met, isOptimal, bound } = this.#run(gap);
+		this.#solver.options.set('mip_abs_gap', 0);
+		return { bags, met, isOptimal, bound: bound + this.#model.offset };
 	}
 
 	/** Holds every line's kinship above its tangent at these bags. @returns whether that said anything new */
@@ -87,18 +113,28 @@ export class SeasonSolver {
 		return this.#holdKinship(this.#bags.map((bag) => (chosen.has(bag) ? 1 : 0)));
 	}
 
-	/** Tangents where the best parts of bags would be: found in no time, they hold near the best plan too. */
-	holdKinshipByParts(): void {
+	/**
+	 * Tangents where the best parts of bags would be: found in no time, they hold near the best plan too.
+	 *
+	 * @returns what no plan can go below
+	 */
+	holdKinshipByParts(): number {
 		this.#release(this.#givenUp);
 		this.#aim((column) => this.#model.costs[column]!);
 		const { data } = this.#model;
 		const all = { kind: 'range', from: 0, to: data.numCols - 1 } as const;
 		this.#solver.changeColsIntegrality(all, new Int32Array(data.numCols) as never);
-		for (let round = 0; round < mostRounds; round++) {
-			const { values } = this.#run();
-			if (!values || !this.#holdKinship(values)) break;
+		let reached = -Infinity;
+		const enough = performance.now() + (this.#deadline - performance.now()) / 6;
+		for (let round = 0; round < mostRounds && performance.now() < enough; round++) {
+			const { values, bound, isOptimal } = this.#run();
+			if (!values || !isOptimal) break;
+			const gain = bound - reached;
+			reached = Math.max(reached, bound);
+			if (!this.#holdKinship(values) || gain < leastGain) break;
 		}
 		this.#solver.changeColsIntegrality(all, data.integrality!);
+		return reached + this.#model.offset;
 	}
 
 	#holdKinship(amounts: ArrayLike<number>): boolean {
@@ -158,24 +194,35 @@ export class SeasonSolver {
 		);
 	}
 
-	#run(): Found & { readonly values: Float64Array | null } {
-		const { modelStatus } = this.#highs.constants;
+	#run(gap = 0): Found & { readonly values: Float64Array | null } {
+		const { modelStatus, callbackType } = this.#highs.constants;
 		const left = (this.#deadline - performance.now()) / 1_000;
-		const nothing = { bags: null, values: null, bound: -Infinity, isOptimal: false };
+		const met: PossibleBag[][] = [];
+		const nothing = { bags: null, met, values: null, bound: -Infinity, isOptimal: false };
 		if (left <= 0) return nothing;
 		this.#solver.options.set('time_limit', this.#solver.getRunTime() + left);
-		this.#solver.run();
+		this.#solver.run({
+			[callbackType.mipSolution]: ({ data }) => {
+				if (data.mip_solution) met.push(this.#bagsIn(data.mip_solution));
+			}
+		});
 		const status = this.#solver.getModelStatus();
 		if (status === modelStatus.infeasible) return { ...nothing, bound: Infinity };
 		const isOptimal = status === modelStatus.optimal;
-		const bound = isOptimal
-			? this.#solver.getObjectiveValue()
-			: Number(this.#solver.info.get('mip_dual_bound'));
+		const bound =
+			isOptimal && gap === 0
+				? this.#solver.getObjectiveValue()
+				: Number(this.#solver.info.get('mip_dual_bound'));
 		const values = this.#solver.getSolution().colValue;
 		const hasSolution =
 			values.length > 0 && (isOptimal || Number(this.#solver.info.get('primal_solution_status')) === 2);
 		if (!hasSolution) return { ...nothing, bound };
-		return { bags: this.#bags.filter((_, b) => values[b]! > 0.5), values, bound, isOptimal };
+		const bags = this.#bagsIn(values);
+		return { bags, met: [...met, bags], values, bound, isOptimal };
+	}
+
+	#bagsIn(values: ArrayLike<number>): PossibleBag[] {
+		return this.#bags.filter((_, b) => values[b]! > 0.5);
 	}
 }
 
