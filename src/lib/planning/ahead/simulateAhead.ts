@@ -1,6 +1,7 @@
 import { spreadOf, type Spread } from '#genetics/drop/spreadOf.ts';
 import { chanceFrom } from '../chance.ts';
 import { Future } from './future.ts';
+import { rateToCome, type RateToCome } from './rateToCome.ts';
 import type { LineToCome, StrategyAhead } from './strategyAhead.ts';
 
 /** One generation under one strategy, over all futures in which the line is still there. */
@@ -10,6 +11,8 @@ export interface GenerationToCome {
 	/** Of the breeders, rooms together; null when no future has the line any more. 19 of 20 between low and high. */
 	readonly inbreeding: Spread | null;
 	readonly geneDiversity: Spread | null;
+	/** How fast inbreeding goes up, from half way to this generation on; null now, and where nothing is left. */
+	readonly rate: RateToCome | null;
 	/** The same with what the record leaves open about the fish of today drawn too; null where nothing is open. */
 	readonly withRecord: { readonly inbreeding: Spread; readonly geneDiversity: Spread } | null;
 	/** Share of the futures in which no room has the line any more. */
@@ -70,9 +73,12 @@ export function simulateAhead(
 	for (let nth = 0; played.some(({ times }) => nth < times); nth++)
 		for (const { future, times, ends } of played) {
 			if (nth >= times) continue;
+			const course: number[] = [];
 			for (const [generation, end] of ends.entries()) {
 				const measured = generation === 0 ? future.begin(nth) : future.step(generation);
 				if (!measured) break;
+				course.push(measured.inbreeding);
+				end.halfWay.push(course[halfWayTo(generation)]!);
 				end.inbreeding.push(measured.inbreeding);
 				end.geneDiversity.push(measured.geneDiversity);
 				if (!measured.truth) continue;
@@ -86,12 +92,18 @@ export function simulateAhead(
 
 /** One generation in every future in which the line is still there. */
 interface Ends {
+	/** Inbreeding half way to this generation. */
+	readonly halfWay: number[];
 	readonly inbreeding: number[];
 	readonly geneDiversity: number[];
 	readonly trueInbreeding: number[];
 	readonly trueDiversity: number[];
 }
-const newEnds = (): Ends => ({ inbreeding: [], geneDiversity: [], trueInbreeding: [], trueDiversity: [] });
+const newEnds = (): Ends => ({
+	...{ halfWay: [], inbreeding: [], geneDiversity: [] },
+	...{ trueInbreeding: [], trueDiversity: [] }
+});
+const halfWayTo = (generation: number) => Math.floor(generation / 2);
 
 function toCome(end: Ends, generation: number, times: number): GenerationToCome {
 	const there = end.inbreeding.length > 0;
@@ -99,6 +111,7 @@ function toCome(end: Ends, generation: number, times: number): GenerationToCome 
 		generation,
 		inbreeding: there ? spreadOf(end.inbreeding) : null,
 		geneDiversity: there ? spreadOf(end.geneDiversity) : null,
+		rate: generation ? rateToCome(end.halfWay, end.inbreeding, generation - halfWayTo(generation)) : null,
 		withRecord: end.trueInbreeding.length
 			? { inbreeding: spreadOf(end.trueInbreeding), geneDiversity: spreadOf(end.trueDiversity) }
 			: null,

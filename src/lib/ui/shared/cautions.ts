@@ -45,6 +45,10 @@ export const cautions = {
 		title: 'Stop moving fish from this tank.',
 		text: 'Close the tank here, so that nobody plans with its fish. This record gives no advice on treatment: many fish medicines need a prescription, and nobody should pass on medicated fish without saying so.'
 	},
+	ring: {
+		title: 'An illness goes round with the fish.',
+		text: 'It can reach every room before the ring has gone round once, and nobody is to blame. A closed tank gives nothing. Keep newcomers apart first, have a net for each tank, and keep one group of the line outside the ring.'
+	},
 	packing: {
 		title: 'Pack only healthy fish.',
 		text: 'Keep the bag warm or cool as they need it, do not sedate them, and use two bags for spiny fish.'
