@@ -155,7 +155,12 @@ describe('exchanges', () => {
 		);
 		expect(upgrade?.up(body)).toEqual({ ...body, outcross: null });
 		expect(upgrade?.up({ ...body, outcross: 'lB' })).toEqual({ ...body, outcross: 'lB' });
-		const told = story.tell('cora', 'exchange/proposed', { ...body, plan: null, outcross: 'lB' }, { version: 3 });
+		const told = story.tell(
+			'cora',
+			'exchange/proposed',
+			{ ...body, plan: null, outcross: 'lB' },
+			{ version: 3 }
+		);
 		expect(story.fold().view(told)?.verdict.name).toBe('counts');
 		expect(exchangeOf(story)).toMatchObject({ line: 'lA', outcross: 'lB' });
 	});
