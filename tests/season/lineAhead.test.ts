@@ -4,21 +4,23 @@ import { chanceOfLoss } from '#planning/chanceOfLoss.ts';
 import { simulateAhead } from '#planning/ahead/simulateAhead.ts';
 import type { ClubState } from '#records/state.ts';
 import { lineAhead, type LineAhead } from '#season/ahead/lineAhead.ts';
+import { lossAhead } from '#season/ahead/lossAhead.ts';
 import { lossRecord } from '#season/ahead/lossRecord.ts';
+import type { QuestionContext } from '#workers/questions.ts';
 import { foldOf, loadedScenario } from '#tests/server/demo/loadedScenario.ts';
 
 const now = new Date('2026-11-26T10:00:00Z');
 let state: ClubState;
 let lines: LineAhead[];
+let context: QuestionContext;
 let close: () => Promise<void>;
 beforeAll(async () => {
 	const loaded = await loadedScenario(1, now);
 	close = () => loaded.close();
 	const fold = await foldOf(loaded);
 	state = fold.state;
-	lines = [...state.lines.keys()].flatMap(
-		(line) => lineAhead(state, { line }, { now: now.getTime(), me: 'nobody', fold }) ?? []
-	);
+	context = { now: now.getTime(), me: 'nobody', fold, privateEntries: new Map() };
+	lines = [...state.lines.keys()].flatMap((line) => lineAhead(state, { line }, context) ?? []);
 }, 120_000);
 afterAll(() => close());
 
@@ -42,10 +44,13 @@ describe('the ring', () => {
 });
 
 describe('the chance of loss', () => {
+	const asked = (together: 'alone' | 'atTimes' | 'often', bags: 'all' | 'most' | 'half') =>
+		[...state.lines.keys()].flatMap((line) => lossAhead(state, { line, together, bags }, context) ?? []);
+
 	it('is that of the chain with the rates as learned, and one more room never harms', () => {
-		const asked = lines.flatMap(({ loss }) => loss ?? []);
-		expect(asked.length).toBeGreaterThan(3);
-		for (const loss of asked) {
+		const all = asked('alone', 'all');
+		expect(all.length).toBeGreaterThan(3);
+		for (const loss of all) {
 			const holders = Math.min(12, loss.houses);
 			const chain = chanceOfLoss(
 				{
@@ -56,7 +61,28 @@ describe('the chance of loss', () => {
 			);
 			expect(loss.goesOn.expected).toEqual(chain);
 			expect(loss.oneMore.expected[9]).toBeLessThanOrEqual(chain[9]!);
-			expect(loss.neverFilled.expected[9]).toBeGreaterThanOrEqual(chain[9]!);
+			expect(loss.oneMoreLeaves.expected).toBeCloseTo(loss.oneMore.expected[9]! / chain[9]!, 12);
+			expect(loss.oneMoreLeaves.low).toBeLessThanOrEqual(loss.oneMoreLeaves.expected);
+			expect(loss.oneMoreLeaves.high).toBeGreaterThanOrEqual(loss.oneMoreLeaves.expected);
+			// (1 - (1 - p)^T)^K, where no room is filled again.
+			expect(loss.neverFilled.expected[9]).toBeCloseTo((1 - (1 - loss.rate.expected) ** 10) ** holders, 12);
+		}
+	});
+
+	it('a plan fills rooms at least as well as a ring, a ring better than nobody; worse the more rooms hang together', () => {
+		const alone = asked('alone', 'all');
+		const half = asked('alone', 'half');
+		const often = asked('often', 'all');
+		expect(alone.filter(({ rounds }) => rounds).length).toBeGreaterThan(3);
+		for (const [i, { rounds, neverFilled, rooms, houses }] of alone.entries()) {
+			if (!rounds) continue;
+			const [plan, ring] = [rounds.plan.expected[9]!, rounds.ring.expected[9]!];
+			expect(plan).toBeLessThanOrEqual(ring + 1e-12);
+			if (rounds.rooms === rooms) expect(ring).toBeLessThanOrEqual(neverFilled.expected[9]! + 1e-12);
+			expect(half[i]!.rounds!.ring.expected[9]).toBeGreaterThanOrEqual(ring - 1e-12);
+			if (houses > 1) expect(often[i]!.rounds!.plan.expected[9]).toBeGreaterThan(plan);
+			expect(rounds.ring.low[9]).toBeLessThanOrEqual(ring);
+			expect(rounds.ring.high[9]).toBeGreaterThanOrEqual(ring);
 		}
 	});
 

@@ -11,11 +11,16 @@ test('a chance in words says no less and no more than the figure', () => {
 	]);
 });
 
-test('one more room: halved only where it is', () => {
-	expect(lessWords(0.2, 0.1)).toBe('One more room would halve it.');
-	expect(lessWords(0.2, 0.13)).toBe('One more room would bring it down to about 13 in 100.');
-	expect(lessWords(0.2, 0.02)).toMatch(/less than a quarter/);
-	expect(lessWords(0.2, 0.195)).toBe('One more room would change little.');
+test('one more room: halved only where it is, with how far that may be off', () => {
+	const left = (expected: number, low = expected, high = expected) => ({ expected, low, high });
+	expect(lessWords(0.2, left(0.5))).toBe('One more room would halve it.');
+	expect(lessWords(0.2, left(0.5, 0.33, 0.61))).toBe(
+		'One more room would halve it; as far as the record tells, it would leave 33 to 61 in 100 of it.'
+	);
+	expect(lessWords(0.2, left(0.65))).toBe('One more room would bring it down to about 13 in 100.');
+	expect(lessWords(0.2, left(0.1))).toMatch(/less than a quarter of it, about 2 in 100/);
+	expect(lessWords(0.2, left(0.97))).toBe('One more room would change little.');
+	expect(lessWords(0.0001, left(0.5))).toBe('One more room would change little.');
 });
 
 test('labels stand apart, inside their frame, in the order of their curves', () => {

@@ -36,6 +36,7 @@ import { roomsList } from '#club/rooms/roomsList.ts';
 import { spawnPage } from '#club/spawns/spawnPage.ts';
 import { spawnStart } from '#club/spawns/spawnStart.ts';
 import { lineAhead } from '#season/ahead/lineAhead.ts';
+import { lossAhead } from '#season/ahead/lossAhead.ts';
 import { pairsAfter } from '#season/pairsAfter.ts';
 import { planPage } from '#season/planPage.ts';
 import { planSheets } from '#season/planSheets.ts';
@@ -135,6 +136,7 @@ export const questions = {
 	kinshipOfPair,
 	kinshipTable,
 	lineAhead,
+	lossAhead,
 	lineChance,
 	lineFamily,
 	lineFigures,

@@ -36,6 +36,8 @@ export interface LineAhead {
 	readonly code: string;
 	/** Rooms that hold the line; 0 = nobody is known to. */
 	readonly holders: number;
+	/** The same rooms; those of one house share a heater or a power line. */
+	readonly held: readonly { readonly room: ThingId; readonly house: string }[];
 	/** What the futures are played with; null where no room can breed. */
 	readonly line: LineToCome | null;
 	readonly ring: LineRing;
@@ -63,7 +65,7 @@ export const lineAhead: Question<{ readonly line: ThingId }, LineAhead | null> =
 	const held = holdings(state, line, now).filter(({ word }) => word !== 'no longer has it');
 	const stops = ringStops(state, groups, now);
 	const found = ringOf(state, rooms, stops);
-	const loss = held.length ? lineLoss(held, lossRecord(state, now)) : null;
+	const loss = held.length ? lineLoss(lossRecord(state, now)) : null;
 	const months = generationMonths[line.fishGroup];
 	const houses = new Map(held.map(({ room, house }) => [room, house]));
 	const toCome = (room: RoomsAhead['rooms'][number]): RoomToCome => ({
@@ -89,6 +91,7 @@ export const lineAhead: Question<{ readonly line: ThingId }, LineAhead | null> =
 	const inYears = (rate: number) => 1 - (1 - rate) ** (months / 12);
 	return {
 		...{ name: names.line(line.id), code: line.code, holders: held.length, monthsAGeneration: months },
+		held: held.map(({ room, house }) => ({ room, house })),
 		line: inOrder.length
 			? {
 					table: rooms.table,

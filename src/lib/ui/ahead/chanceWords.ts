@@ -14,18 +14,25 @@ export function chanceWords(chance: number): string {
 }
 
 /**
- * What one more room would do to the chance; only what was computed.
+ * What one more room would do to the chance, and how far that may be off; only what was computed.
  *
+ * @param now the chance
+ * @param left which share of it one more room leaves
  * @example
- * lessWords(0.2, 0.1) // => 'One more room would halve it.'
+ * lessWords(0.2, { expected: 0.5, low: 0.5, high: 0.5 }) // => 'One more room would halve it.'
  */
-export function lessWords(now: number, oneMore: number): string {
+export function lessWords(
+	now: number,
+	{ expected: left, low, high }: { readonly expected: number; readonly low: number; readonly high: number }
+): string {
 	if (now < 0.0005) return 'One more room would change little.';
-	const left = oneMore / now;
-	if (left > 0.9) return 'One more room would change little.';
-	if (left > 0.55) return `One more room would bring it down to ${chanceWords(oneMore)}.`;
-	if (left >= 0.45) return 'One more room would halve it.';
-	if (left >= 0.29) return 'One more room would leave about a third of it.';
-	if (left >= 0.22) return 'One more room would leave about a quarter of it.';
-	return `One more room would leave less than a quarter of it: ${chanceWords(oneMore)}.`;
+	const [least, most] = [Math.round(low * 100), Math.round(high * 100)];
+	const range =
+		least === most ? '.' : `; as far as the record tells, it would leave ${least} to ${most} in 100 of it.`;
+	if (left > 0.9) return `One more room would change little${range}`;
+	if (left > 0.55) return `One more room would bring it down to ${chanceWords(now * left)}${range}`;
+	if (left >= 0.45) return `One more room would halve it${range}`;
+	if (left >= 0.29) return `One more room would leave about a third of it${range}`;
+	if (left >= 0.22) return `One more room would leave about a quarter of it${range}`;
+	return `One more room would leave less than a quarter of it, ${chanceWords(now * left)}${range}`;
 }
