@@ -1,9 +1,9 @@
 import { kinshipWords } from '#genetics/words/kinshipWords.ts';
 import { nextMating, type NextMating } from '#genetics/words/nextMating.ts';
+import { groupInLine } from '#club/groups/groupInLine.ts';
 import { isStanding } from '#club/lines/holdings.ts';
 import type { ThingId } from '#records/entry.ts';
 import { addFish, howManyFish, noFish } from '#records/fishCount.ts';
-import { namesOf } from '#records/names.ts';
 import type { ClubState, Fish, Group } from '#records/state.ts';
 import { drawnBetween, drawnDifferent } from './figures/weighing.ts';
 import { figureWords, openWords, type FigureWithWhy } from './figureWords.ts';
@@ -97,16 +97,16 @@ export function pairingAdvice(
 	}
 ): PairingAdvice {
 	const kinship = ask.kinship ?? new KinshipOfGroups(state, ask.line);
-	const names = namesOf(state, null);
+	const nameOf = (id: ThingId) => groupInLine(state, id);
 	const here = [...new Set(state.groups.values())]
 		.flatMap((group) => afterwards(group, ask.room, ask.coming ?? [], ask.going ?? []))
 		.filter((group) => group.line === ask.line && isStanding(group))
 		.filter((group) => kinship.knows(group.id))
 		.sort((a, b) => (a.started?.when.last ?? 0) - (b.started?.when.last ?? 0) || (a.id < b.id ? -1 : 1));
-	const leftOut = here.flatMap((group) => leftOutWhy(group, names.group(group.id), ask.now));
+	const leftOut = here.flatMap((group) => leftOutWhy(group, nameOf(group.id), ask.now));
 	const free = here.filter((group) => !leftOut.some((out) => out.group === group.id));
-	const males = free.flatMap((group) => ofSex(group, names.group(group.id), 'males'));
-	const females = free.flatMap((group) => ofSex(group, names.group(group.id), 'females'));
+	const males = free.flatMap((group) => ofSex(group, nameOf(group.id), 'males'));
+	const females = free.flatMap((group) => ofSex(group, nameOf(group.id), 'females'));
 	const used = new Map<ThingId, number>();
 	const pairs = females.map((mothers) => {
 		const ranked = males
@@ -146,7 +146,7 @@ export function pairingAdvice(
 	const found = pairs.filter((pair) => pair !== null);
 	return {
 		...{ line: ask.line, room: ask.room, pairs: found, leftOut },
-		take: takeEvenly(free, names.group),
+		take: takeEvenly(free, nameOf),
 		none: found.length ? '' : whyNone(here.length, males.length, females.length),
 		leastBadOnly: found.length > 0 && found.every((pair) => pair.tier !== 'fine')
 	};

@@ -1,6 +1,6 @@
+import { groupInLine } from '#club/groups/groupInLine.ts';
 import type { LineStateSaid } from '#club/lines/lineState.ts';
 import type { Range, SeasonHolding, SeasonSource } from '#planning/season/season.ts';
-import { dayText } from '#records/dayText.ts';
 import type { ThingId } from '#records/entry.ts';
 import type { Names } from '#records/kind.ts';
 import type { ClubState, Group, Line } from '#records/state.ts';
@@ -102,7 +102,7 @@ export class LineDraft {
 					waiting: place.waiting
 				},
 				words: {
-					groups: place.groups.map((group) => ({ id: group.id, name: groupWords(group, this.#names) })),
+					groups: place.groups.map((group) => ({ id: group.id, name: groupInLine(this.#state, group.id) })),
 					waitingSince: asks ? new Date(asks.want.when.first).toISOString().slice(0, 10) : '',
 					raisesHolders: asks?.raisesHolders ?? false,
 					wide: isWide(within) ? means.why(he, she) : ''
@@ -149,7 +149,7 @@ export class LineDraft {
 					cameFrom: placeOf.get(cameFrom(this.#state, group) ?? '') ?? -1
 				},
 				words: {
-					...{ group: group.id, name: groupWords(group, this.#names), tank: group.tank },
+					...{ group: group.id, name: groupInLine(this.#state, group.id), tank: group.tank },
 					...{ spareWhy: spare.why, until: spare.why === 'offered' ? (group.spare?.until ?? '') : '' },
 					wide: widest ? means.why(breeders.both, ownPlace?.breeders.both ?? breeders.both) : '',
 					unknownOrigin: means.isUnknown(group.id)
@@ -173,13 +173,6 @@ export class LineDraft {
 			...{ state: this.word.word, because: this.word.because }
 		};
 	}
-}
-
-/** A name that tells groups of one room apart: those without a name of their own by when they began. */
-function groupWords(group: Group, names: Names): string {
-	const begun = group.name ? '' : (group.started?.when.text ?? '').slice(0, 7);
-	const month = dayText(`${begun}-01`).replace(/^1 /, '');
-	return `${names.group(group.id)}${/^\d{4}-\d\d$/.test(begun) ? ` of ${month}` : ''}`;
 }
 
 function isWide({ least, greatest }: Range): boolean {

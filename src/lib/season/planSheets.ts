@@ -1,4 +1,5 @@
 import { exchangeStage, type ExchangeWord } from '#club/exchanges/exchangeStage.ts';
+import { groupInLine } from '#club/groups/groupInLine.ts';
 import { dayMs } from '#club/question.ts';
 import type { PairingRow, TakeFromBrood } from '#pedigree/pairingAdvice.ts';
 import { bagNumberText } from '#records/bagNumberText.ts';
@@ -173,7 +174,11 @@ function sheetBag(
 		...{ line: bag.line, lineName: names.line(bag.line), code: line?.code ?? '' },
 		fish: gives.reduce((sum, { fish }) => addFish(sum, fish), noFish),
 		groups: gives.map(({ group, fish }) => ({
-			...{ name: group ? names.group(group) : '', tank: state.groups.get(group ?? '')?.tank ?? '', fish }
+			...{
+				name: group ? groupInLine(state, group) : '',
+				tank: state.groups.get(group ?? '')?.tank ?? '',
+				fish
+			}
 		})),
 		other: rooms.map(names.room).join(' and '),
 		otherKeepers: rooms
