@@ -5,7 +5,7 @@
 
 import { aheadByChance } from '#pedigree/figures/aheadByChance.ts';
 import { genesByChance } from '#pedigree/figures/genesByChance.ts';
-import { strategiesAhead } from '#planning/ahead/strategiesAhead.ts';
+import { futuresAhead } from '#season/ahead/futuresAhead.ts';
 import { planB } from './planB.ts';
 import { planSeason } from './planSeason.ts';
 import type { Progress } from './progress.ts';
@@ -13,7 +13,7 @@ import type { Progress } from './progress.ts';
 export type Tell = (progress: Progress) => void;
 export type Task = (args: never, tell: Tell) => unknown;
 
-export const tasks = { aheadByChance, genesByChance, planB, planSeason, strategiesAhead } satisfies Record<
+export const tasks = { aheadByChance, futuresAhead, genesByChance, planB, planSeason } satisfies Record<
 	string,
 	Task
 >;

@@ -2,7 +2,8 @@ import type { RoomAhead } from '#genetics/ahead/room.ts';
 import type { GroupKinship } from '#genetics/groups/table.ts';
 import type { Group } from '#records/state.ts';
 import type { LineKinship } from '../lineKinship.ts';
-import { drawnDifferent, meanSelf, pairSum, weighed, type Counted, type Entries } from './weighing.ts';
+import { breedersOf, poolsTable, type Pool } from './poolsTable.ts';
+import type { Counted } from './weighing.ts';
 
 /** The rooms as they would breed on, as plain data that can be sent to another thread. */
 export interface RoomsAhead {
@@ -11,13 +12,12 @@ export interface RoomsAhead {
 	/** The same with the least and the greatest kinship that the record leaves open. */
 	readonly least: GroupKinship;
 	readonly greatest: GroupKinship;
+	/** Males and females of each room, by their numbers in the table of the line; in the order of these tables. */
+	readonly pools: readonly Pool[];
 	readonly rooms: readonly RoomAhead[];
 	/** Rooms that hold fish of the line, but cannot breed them: one sex only, or a single fish. */
 	readonly roomsLeftOut: number;
 }
-
-/** More breeders of one sex than this are not kept by a room; own choice, a figure of one room is near it. */
-const mostBreeders = 10;
 
 /**
  * Rooms ahead: which fish would go on breeding if nothing changed, and how related are they?
@@ -36,30 +36,26 @@ export function roomsAhead(kinship: LineKinship, living: readonly Group[]): Room
 		if (group.room) groupsIn.set(group.room, [...(groupsIn.get(group.room) ?? []), group]);
 	const all = [...groupsIn]
 		.sort(([a], [b]) => (a < b ? -1 : 1))
-		.map(([room, groups]) => ({ room, ...breedersOf(kinship, groups) }));
+		.map(([room, groups]) => ({ room, ...fishOf(kinship, groups) }));
 	const breeding = all.filter(({ males, females }) => males.length > 0 && females.length > 0);
 	const pools = breeding.flatMap(({ room, males, females }) => [
 		{ unit: `${room}, males`, fish: males },
 		{ unit: `${room}, females`, fish: females }
 	]);
 	return {
-		table: tableOf(kinship.table, pools),
-		least: tableOf(kinship.bounds.least, pools),
-		greatest: tableOf(kinship.bounds.greatest, pools),
+		table: poolsTable(kinship.table, pools),
+		least: poolsTable(kinship.bounds.least, pools),
+		greatest: poolsTable(kinship.bounds.greatest, pools),
+		pools,
 		rooms: breeding.map(({ room, males, females }) => ({
 			...{ room, males: [`${room}, males`], females: [`${room}, females`] },
-			...{ fathers: countOf(males), mothers: countOf(females) }
+			...{ fathers: breedersOf(males), mothers: breedersOf(females) }
 		})),
 		roomsLeftOut: all.length - breeding.length
 	};
 }
 
-interface Pool {
-	readonly unit: string;
-	readonly fish: readonly Counted[];
-}
-
-function breedersOf({ events, table }: LineKinship, groups: readonly Group[]) {
+function fishOf({ events, table }: LineKinship, groups: readonly Group[]) {
 	const males: Counted[] = [];
 	const females: Counted[] = [];
 	const held = (side: readonly Counted[]) => side.reduce((sum, { fish }) => sum + fish, 0);
@@ -77,27 +73,4 @@ function breedersOf({ events, table }: LineKinship, groups: readonly Group[]) {
 			}
 		}
 	return { males, females };
-}
-
-function countOf(fish: readonly Counted[]): number {
-	return Math.min(
-		mostBreeders,
-		fish.reduce((sum, one) => sum + one.fish, 0)
-	);
-}
-
-/** A small table of these pools alone. */
-function tableOf(entries: Entries, pools: readonly Pool[]): GroupKinship {
-	const units = pools.map(({ unit }) => unit);
-	return {
-		units,
-		index: new Map(units.map((unit, i) => [unit, i])),
-		count: pools.map(({ fish }) => countOf(fish)),
-		emptied: pools.map(() => false),
-		self: pools.map(({ fish }) => weighed(entries, meanSelf(fish))),
-		within: pools.map(({ fish }) => weighed(entries, drawnDifferent(fish))),
-		between: pools.map(({ fish }, i) =>
-			Float64Array.from(pools.slice(0, i), (other) => pairSum(entries, fish, other.fish))
-		)
-	};
 }

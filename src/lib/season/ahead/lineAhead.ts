@@ -3,6 +3,7 @@ import type { Question } from '#club/question.ts';
 import { drawTwo } from '#genetics/groups/table.ts';
 import { lineKinships } from '#pedigree/lineKinships.ts';
 import { livingGroups } from '#pedigree/livingGroups.ts';
+import { openRooms, type OpenRooms } from '#pedigree/figures/openRooms.ts';
 import { roomsAhead, type RoomsAhead } from '#pedigree/figures/roomsAhead.ts';
 import type { LineToCome, RoomToCome } from '#planning/ahead/strategyAhead.ts';
 import { ring } from '#planning/ring.ts';
@@ -40,6 +41,8 @@ export interface LineAhead {
 	readonly held: readonly { readonly room: ThingId; readonly house: string }[];
 	/** What the futures are played with; null where no room can breed. */
 	readonly line: LineToCome | null;
+	/** What the record leaves open about these fish; null where nothing is. */
+	readonly open: OpenRooms | null;
 	readonly ring: LineRing;
 	readonly loss: LineLoss | null;
 	readonly monthsAGeneration: number;
@@ -99,6 +102,7 @@ export const lineAhead: Question<{ readonly line: ThingId }, LineAhead | null> =
 					losses: { lost: inYears(loss?.rate.expected ?? 0), refilled: inYears(loss?.refilled ?? 0) }
 				}
 			: null,
+		open: inOrder.length ? openRooms(kinship, rooms) : null,
 		ring: {
 			rooms: found.rooms.map((each) => ({ ...each, name: names.room(each.room) })),
 			isBest: found.isBest,
